@@ -1,0 +1,26 @@
+import tseslint from "typescript-eslint";
+
+export default tseslint.config(
+  { ignores: ["dist/**", "demo-output/**", "node_modules/**"] },
+  ...tseslint.configs.recommendedTypeChecked,
+  {
+    languageOptions: { parserOptions: { projectService: { allowDefaultProject: ["eslint.config.js"] } } },
+    rules: {
+      "@typescript-eslint/no-explicit-any": "error",
+      "@typescript-eslint/switch-exhaustiveness-check": "error",
+      "@typescript-eslint/consistent-type-imports": "error",
+      "no-restricted-imports": [
+        "error",
+        { name: "opencv-wasm", message: "Import opencv-wasm in src/vision only." },
+      ],
+      eqeqeq: "error",
+      "no-console": "error",
+    },
+  },
+  { files: ["src/vision/**"], rules: { "no-restricted-imports": "off" } },
+  {
+    files: ["tests/bench/**", "tests/study/**", "tests/**/*.script.ts", "sample-images/**"],
+    rules: { "no-console": "off" },
+  },
+  { files: ["eslint.config.js"], ...tseslint.configs.disableTypeChecked },
+);
