@@ -70,7 +70,13 @@ export interface OpenCv {
   dilate(source: Mat, target: Mat, kernel: Mat): void;
   erode(source: Mat, target: Mat, kernel: Mat): void;
   getStructuringElement(shape: number, size: Size): Mat;
-  findContours(image: Mat, contours: Vector<Mat>, hierarchy: Mat, mode: number, method: number): void;
+  findContours(
+    image: Mat,
+    contours: Vector<Mat>,
+    hierarchy: Mat,
+    mode: number,
+    method: number,
+  ): void;
   arcLength(curve: Mat, closed: boolean): number;
   contourArea(contour: Mat): number;
   approxPolyDP(curve: Mat, approximation: Mat, epsilon: number, closed: boolean): void;

@@ -11,7 +11,9 @@ export interface Scope {
 }
 
 function translated(error: unknown): unknown {
-  return typeof error === "number" ? new Error(cv.exceptionFromPtr(error).msg, { cause: error }) : error;
+  return typeof error === "number"
+    ? new Error(cv.exceptionFromPtr(error).msg, { cause: error })
+    : error;
 }
 
 /**

@@ -31,6 +31,10 @@ test("key points move with the picture and repeat exactly", async () => {
 });
 
 test("a blank picture has no key points", async () => {
-  const none = await detectFeatures({ pixels: new Uint8Array(SIDE * SIDE), width: SIDE, height: SIDE });
+  const none = await detectFeatures({
+    pixels: new Uint8Array(SIDE * SIDE),
+    width: SIDE,
+    height: SIDE,
+  });
   expect(none.response).toHaveLength(0);
 });

@@ -1,0 +1,34 @@
+import { describe, expect, test } from "vitest";
+import { ciede2000 } from "../../src/colour/ciede2000.ts";
+import {
+  ICC_9,
+  PUBLIC_DOMAIN_15,
+  type PublishedPair,
+  SHARMA_34,
+} from "./tables/ciede2000-pairs.ts";
+
+/** Half a unit of the printed decimal. */
+const sets = [
+  { name: "Sharma, Wu & Dalal 2005, 34 pairs", pairs: SHARMA_34, tolerance: 5e-5, count: 34 },
+  { name: "ICC HDR working group 2020, 9 pairs", pairs: ICC_9, tolerance: 5e-5, count: 9 },
+  { name: "public-domain set, 15 pairs", pairs: PUBLIC_DOMAIN_15, tolerance: 5e-11, count: 15 },
+];
+
+function split(pair: PublishedPair) {
+  const [L1, a1, b1, L2, a2, b2, printed] = pair;
+  return { reference: [L1, a1, b1] as const, sample: [L2, a2, b2] as const, printed };
+}
+
+describe.each(sets)("CIEDE2000 against $name", ({ pairs, tolerance, count }) => {
+  test("the table is whole", () => {
+    expect(pairs).toHaveLength(count);
+  });
+
+  test("every pair, in both orders", () => {
+    for (const pair of pairs) {
+      const { reference, sample, printed } = split(pair);
+      expect(Math.abs(ciede2000(reference, sample) - printed)).toBeLessThanOrEqual(tolerance);
+      expect(Math.abs(ciede2000(sample, reference) - printed)).toBeLessThanOrEqual(tolerance);
+    }
+  });
+});
