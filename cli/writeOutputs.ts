@@ -1,0 +1,93 @@
+import { link, mkdir, open, rename, stat, unlink } from "node:fs/promises";
+import { join } from "node:path";
+import { LastrinseError } from "../src/errors.ts";
+import type { OutputFiles } from "./context.ts";
+
+function isErrno(error: unknown, code: string): boolean {
+  return error instanceof Error && "code" in error && error.code === code;
+}
+
+async function exists(path: string): Promise<boolean> {
+  try {
+    await stat(path);
+    return true;
+  } catch (error) {
+    if (isErrno(error, "ENOENT") || isErrno(error, "ENOTDIR")) return false;
+    throw error;
+  }
+}
+
+function alreadyThere(path: string): LastrinseError {
+  return new LastrinseError(
+    "output-exists",
+    `Expected a free name for the output, but ${path} exists.`,
+    {
+      remedy: "Name another folder with --out, or give --overwrite if the old file may go.",
+      input: path,
+    },
+  );
+}
+
+/**
+ * Makes the folder and checks every name, before the long work starts.
+ * @throws {LastrinseError} `output-exists`, `output-unwritable`.
+ */
+export async function claimOutputs(
+  folder: string,
+  names: readonly string[],
+  overwrite: boolean,
+): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw new LastrinseError("output-unwritable", `The output folder ${folder} can't be made.`, {
+      remedy: "Name a folder with --out in a place where you may write.",
+      input: folder,
+      cause: error,
+    });
+  }
+  if (overwrite) return;
+  for (const name of names)
+    if (await exists(join(folder, name))) throw alreadyThere(join(folder, name));
+}
+
+/**
+ * Writes one file so that nobody ever sees half of it: a temporary file beside it, then a link (create-only) or a rename.
+ */
+async function writeWhole(
+  path: string,
+  content: string | Uint8Array,
+  overwrite: boolean,
+): Promise<void> {
+  const temporary = `${path}.${String(process.pid)}.part`;
+  try {
+    const handle = await open(temporary, "wx");
+    try {
+      await handle.writeFile(content);
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+    if (overwrite) await rename(temporary, path);
+    else await link(temporary, path);
+  } catch (error) {
+    if (isErrno(error, "EEXIST")) throw alreadyThere(path);
+    throw new LastrinseError("output-unwritable", `${path} can't be written.`, {
+      remedy: "Check that the folder may be written and that the disk has room, then run again.",
+      input: path,
+      cause: error,
+    });
+  } finally {
+    await unlink(temporary).catch(() => undefined);
+  }
+}
+
+/** Writes all files of a result into the folder. */
+export async function writeOutputs(
+  folder: string,
+  files: OutputFiles,
+  overwrite: boolean,
+): Promise<void> {
+  for (const [name, content] of Object.entries(files))
+    await writeWhole(join(folder, name), content, overwrite);
+}
