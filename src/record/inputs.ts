@@ -1,0 +1,58 @@
+import { createHash } from "node:crypto";
+import { createReadStream } from "node:fs";
+import { stat } from "node:fs/promises";
+import { isAbsolute, relative, resolve, sep } from "node:path";
+import { LastrinseError } from "../errors.ts";
+import type { EventInput } from "./event.ts";
+
+export type InputCondition = "unchanged" | "missing" | "changed";
+
+/** SHA-256 and size of a file, read as a stream. */
+async function fingerprint(path: string): Promise<{ bytes: number; sha256: string }> {
+  const hash = createHash("sha256");
+  let bytes = 0;
+  for await (const chunk of createReadStream(path)) {
+    hash.update(chunk as Buffer);
+    bytes += (chunk as Buffer).length;
+  }
+  return { bytes, sha256: hash.digest("hex") };
+}
+
+/**
+ * Describes a file for an event.
+ * @throws {LastrinseError} `unreadable`.
+ */
+export async function describeInput(
+  record: string,
+  role: string,
+  path: string,
+): Promise<EventInput> {
+  try {
+    const inside = relative(resolve(record), resolve(path));
+    const file = (isAbsolute(inside) ? resolve(path) : inside).split(sep).join("/");
+    return { role, file, ...(await fingerprint(path)) };
+  } catch (error) {
+    throw new LastrinseError("unreadable", `Expected a readable file for "${role}", got ${path}.`, {
+      remedy: "Check the name and that the file may be read.",
+      input: path,
+      cause: error,
+    });
+  }
+}
+
+/** Where an input of an event lies now. */
+export function inputPath(record: string, input: EventInput): string {
+  return resolve(record, input.file);
+}
+
+/** Whether an input is still the file that was recorded. */
+export async function inputCondition(record: string, input: EventInput): Promise<InputCondition> {
+  const path = inputPath(record, input);
+  const size = await stat(path).then(
+    (found) => found.size,
+    () => undefined,
+  );
+  if (size === undefined) return "missing";
+  if (size !== input.bytes) return "changed";
+  return (await fingerprint(path)).sha256 === input.sha256 ? "unchanged" : "changed";
+}
