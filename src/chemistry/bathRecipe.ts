@@ -1,0 +1,152 @@
+import { LastrinseError } from "../errors.ts";
+import { alkalineReserve } from "./alkalineReserve.ts";
+import { rinsesTo } from "./carryOver.ts";
+import { limeBath } from "./limeBath.ts";
+import { recipeCautions } from "./recipeCautions.ts";
+import { surfactantDose } from "./surfactantDose.ts";
+
+export interface RecipeOptions {
+  readonly volumeMl: number;
+  /** Percent of a stock saturated at 25 C, 0..100. */
+  readonly limewaterSharePercent: number;
+  readonly temperatureC: number;
+  readonly surfactantDrops?: number | undefined;
+  /** Volume of one drop as measured by the user; left out: 0.030 mL to 35 %. */
+  readonly dropMl?: number | undefined;
+  readonly sheetG?: number | undefined;
+  /** Default `PICKUP_ML_PER_G`. */
+  readonly pickupMlPerG?: number | undefined;
+  /** Fraction of the bath's concentration that may stay after rinsing. */
+  readonly rinseTo?: number | undefined;
+  /** Default: sheet mass times pick-up. */
+  readonly wetSheetMl?: number | undefined;
+}
+
+/** The JSON body of the bath recipe. null: not asked for. */
+export interface Recipe {
+  readonly schema: "lastrinse.recipe";
+  readonly version: 1;
+  readonly volumeMl: number;
+  readonly temperatureC: number;
+  readonly limewaterMl: number;
+  readonly calciumHydroxideGPerL: number;
+  readonly calciumMgPerL: number;
+  readonly ph: number;
+  readonly phTolerance: number;
+  readonly surfactantMgPerL: number | null;
+  readonly surfactantMgPerLLow: number | null;
+  readonly surfactantMgPerLHigh: number | null;
+  readonly surfactantShareOfCmc: number | null;
+  readonly surfactantShareOfCmcLow: number | null;
+  readonly surfactantShareOfCmcHigh: number | null;
+  readonly pickupMlPerG: number;
+  readonly alkalineReserveMolPerKg: number;
+  readonly alkalineReservePercentCaCO3: number;
+  readonly shareOfIso9706: number;
+  readonly rinses: number | null;
+  readonly cautions: readonly string[];
+}
+
+/** Liquid held by a drained sheet of old newsprint, mL/g (common practice, no source: 1.5 drained, 2.5 lifted dripping). */
+export const PICKUP_ML_PER_G = 1.5;
+
+/**
+ * Content, pH, surfactant, reserve and rinses of a bath of thinned limewater.
+ * @throws {LastrinseError} `wrong-use`: a value outside its range, or rinses asked for with no way to know the wet sheet's liquid.
+ * @example bathRecipe({ volumeMl: 500, limewaterSharePercent: 25, temperatureC: 25 }).ph // 11.93
+ */
+export function bathRecipe(options: RecipeOptions): Recipe {
+  const volumeMl = inRange("bath volume", options.volumeMl, "mL", { above: 0, to: 100_000 });
+  const percent = inRange("limewater share", options.limewaterSharePercent, "percent", {
+    from: 0,
+    to: 100,
+  });
+  const temperatureC = inRange("bath temperature", options.temperatureC, "C", { from: 0, to: 100 });
+  const drops = optional("number of surfactant drops", options.surfactantDrops, "drops", {
+    from: 0,
+    to: 10_000,
+  });
+  const dropMl = optional("volume of a drop", options.dropMl, "mL", { above: 0, to: 1 });
+  const sheetG = optional("dry sheet", options.sheetG, "g", { above: 0, to: 10_000 });
+  const pickupMlPerG =
+    optional("pick-up", options.pickupMlPerG, "mL per g", { above: 0, to: 20 }) ?? PICKUP_ML_PER_G;
+  const rinseTo = optional("share left after rinsing", options.rinseTo, "(a fraction)", {
+    above: 0,
+    below: 1,
+  });
+  const wetSheetMl =
+    optional("liquid of the wet sheet", options.wetSheetMl, "mL", { above: 0, to: 100_000 }) ??
+    (sheetG === undefined ? undefined : sheetG * pickupMlPerG);
+  if (rinseTo !== undefined && wetSheetMl === undefined)
+    throw new LastrinseError(
+      "wrong-use",
+      "Expected the liquid the wet sheet holds, to count rinses, received neither its mL nor the sheet's mass.",
+      { remedy: "Give the wet sheet's liquid in mL, or the dry sheet's mass in g." },
+    );
+
+  const lime = limeBath(percent / 100, temperatureC);
+  const reserve = alkalineReserve(lime.molPerL, pickupMlPerG);
+  const dose = drops === undefined ? null : surfactantDose(drops, volumeMl, dropMl);
+  const rinses =
+    rinseTo === undefined || wetSheetMl === undefined
+      ? null
+      : rinsesTo(rinseTo, wetSheetMl, volumeMl);
+  return {
+    schema: "lastrinse.recipe",
+    version: 1,
+    volumeMl,
+    temperatureC,
+    limewaterMl: (volumeMl * percent) / 100,
+    calciumHydroxideGPerL: lime.calciumHydroxideGPerL,
+    calciumMgPerL: lime.calciumMgPerL,
+    ph: lime.ph,
+    phTolerance: lime.phTolerance,
+    surfactantMgPerL: dose?.mgPerL.mid ?? null,
+    surfactantMgPerLLow: dose?.mgPerL.low ?? null,
+    surfactantMgPerLHigh: dose?.mgPerL.high ?? null,
+    surfactantShareOfCmc: dose?.shareOfCmc.mid ?? null,
+    surfactantShareOfCmcLow: dose?.shareOfCmc.low ?? null,
+    surfactantShareOfCmcHigh: dose?.shareOfCmc.high ?? null,
+    pickupMlPerG,
+    alkalineReserveMolPerKg: reserve.molPerKg,
+    alkalineReservePercentCaCO3: reserve.percentCaCO3,
+    shareOfIso9706: reserve.shareOfIso9706,
+    rinses,
+    cautions: recipeCautions({
+      ph: lime.ph,
+      temperatureC,
+      saturated: lime.saturated,
+      shareOfCmc: dose?.shareOfCmc.mid ?? null,
+      shareOfIso9706: reserve.shareOfIso9706,
+      rinses,
+    }),
+  };
+}
+
+interface Range {
+  readonly from?: number;
+  readonly above?: number;
+  readonly to?: number;
+  readonly below?: number;
+}
+
+function inRange(name: string, value: number, unit: string, range: Range): number {
+  const { from = -Infinity, above = -Infinity, to = Infinity, below = Infinity } = range;
+  if (value >= from && value > above && value <= to && value < below) return value;
+  const low = range.above !== undefined ? `above ${range.above}` : `from ${range.from ?? 0}`;
+  const high = range.below !== undefined ? `below ${range.below}` : `up to ${range.to ?? ""}`;
+  throw new LastrinseError(
+    "wrong-use",
+    `Expected a ${name} ${low} and ${high} ${unit}, received ${value}.`,
+    { remedy: `Give the ${name} in ${unit}, with a decimal point.` },
+  );
+}
+
+function optional(
+  name: string,
+  value: number | undefined,
+  unit: string,
+  range: Range,
+): number | undefined {
+  return value === undefined ? undefined : inRange(name, value, unit, range);
+}
