@@ -4,7 +4,10 @@ import { buildProgram } from "./program.ts";
 import { reportFailure } from "./reportFailure.ts";
 
 /** Commander throws these for --help and --version: they are no failures. */
-const ASKED_FOR_TEXT = new Set(["commander.helpDisplayed", "commander.help", "commander.version"]);
+const ASKED_FOR_TEXT = new Set(["commander.helpDisplayed", "commander.version"]);
+
+/** And this one where a command was left out: its help is the answer, and it is wrong use. */
+const COMMAND_LEFT_OUT = "commander.help";
 
 const INTERRUPTED = 130;
 
@@ -24,7 +27,11 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
     return exitStatus;
   } catch (error) {
     if (error instanceof CommanderError && ASKED_FOR_TEXT.has(error.code)) return error.exitCode;
-    const failure = reportFailure(error);
+    const failure = reportFailure(
+      error instanceof CommanderError && error.code === COMMAND_LEFT_OUT
+        ? new CommanderError(2, error.code, "Expected a command, received none.")
+        : error,
+    );
     if (words.includes("--json")) process.stdout.write(`${JSON.stringify(failure.json)}\n`);
     else process.stderr.write(`${failure.text}\n`);
     if (words.includes("--debug") && error instanceof Error)

@@ -2,6 +2,16 @@ import type { CommonOptions, Job } from "./context.ts";
 import { progressOnStderr } from "./progressOnStderr.ts";
 import { claimOutputs, writeOutputs } from "./writeOutputs.ts";
 
+/** More digits than any figure here deserves, few enough to hide the last bits of binary arithmetic. */
+const DIGITS = 9;
+
+/** One JSON object; numbers rounded, NaN as null, keys in their order: the same bytes on every machine. */
+function toJson(value: object): string {
+  return JSON.stringify(value, (_key, part: unknown) =>
+    typeof part === "number" && Number.isFinite(part) ? Number(part.toPrecision(DIGITS)) : part,
+  );
+}
+
 function print(text: string): void {
   process.stdout.write(text.endsWith("\n") ? text : `${text}\n`);
 }
@@ -28,7 +38,7 @@ function describeDryRun(job: Job, options: CommonOptions): { json: object; text:
 export async function runJob(job: Job, options: CommonOptions): Promise<number> {
   if (options.dryRun) {
     const { json, text } = describeDryRun(job, options);
-    print(options.json ? JSON.stringify(json) : text);
+    print(options.json ? toJson(json) : text);
     return 0;
   }
   if (options.out !== undefined) await claimOutputs(options.out, job.outputs, options.overwrite);
@@ -40,6 +50,6 @@ export async function runJob(job: Job, options: CommonOptions): Promise<number> 
     await writeOutputs(options.out, result.files, options.overwrite);
     if (!options.quiet) say(`Written to ${options.out}: ${Object.keys(result.files).join(", ")}`);
   }
-  print(options.json ? JSON.stringify(result.json) : result.text);
+  print(options.json ? toJson(result.json) : result.text);
   return result.exitStatus ?? 0;
 }

@@ -1,0 +1,30 @@
+import { Command } from "commander";
+import type { SetExitStatus } from "./addCommon.ts";
+import { recipeCommand } from "./commands/recipe.ts";
+import { readVersion } from "./readVersion.ts";
+
+const CAUTIONS = `
+Washing is irreversible. Limewater is caustic: goggles and gloves. Test every ink in the bath itself first.
+The tool advises, it never certifies; a valuable or loved object goes to a conservator.`;
+
+/**
+ * The whole command line. Every command throws: usage errors as commander's own error, the rest as the library throws it.
+ * @param setExitStatus Called once with the status of a command that ran to its end.
+ */
+export function buildProgram(setExitStatus: SetExitStatus): Command {
+  const program = new Command("lastrinse")
+    .description(
+      "Is this the last rinse? Measures what washing did to a printed cover and to its bath.",
+    )
+    .version(readVersion(), "--version")
+    .addHelpText("after", CAUTIONS);
+  for (const command of [recipeCommand(setExitStatus)]) program.addCommand(command);
+  quietly(program);
+  return program;
+}
+
+/** Commander must throw instead of ending the process, and leave printing of errors to the caller. */
+function quietly(command: Command): void {
+  command.exitOverride().configureOutput({ writeErr: () => undefined });
+  command.commands.forEach(quietly);
+}

@@ -1,0 +1,42 @@
+import type { Correction } from "../calibrate/correction.ts";
+import { encodeSrgb, SRGB_TO_XYZ_D50 } from "../colour/srgb.ts";
+import { invert3, multiply3, multiply3Vector } from "../numeric/matrix3.ts";
+import type { Planes } from "../raster/planes.ts";
+
+const XYZ_D50_TO_LINEAR = invert3(SRGB_TO_XYZ_D50);
+
+/** Fine enough that neighbouring entries never differ by more than one 8-bit code above the darkest tones. */
+const TABLE_STEPS = 4096;
+const ENCODED = Uint8Array.from({ length: TABLE_STEPS + 1 }, (_, i) =>
+  Math.round(255 * encodeSrgb(i / TABLE_STEPS)),
+);
+
+/** What is shown where there is no data: the ground of the report. */
+const NO_DATA = [205, 201, 192] as const;
+
+/**
+ * Calibrated colours as sRGB bytes, for looking at only: out-of-gamut colours are clipped and the plate in Lab, where the
+ * model has one, is left out.
+ * @param planes Tone-corrected linear means.
+ */
+export function displayPicture(planes: Planes, correction: Correction): Uint8Array {
+  const M = multiply3(XYZ_D50_TO_LINEAR, correction.matrix);
+  const offset = multiply3Vector(XYZ_D50_TO_LINEAR, correction.offset);
+  const [r, g, b] = planes.channels;
+  const out = new Uint8Array(3 * r.length);
+  for (let i = 0; i < r.length; i++) {
+    if (Number.isNaN(r[i])) {
+      out.set(NO_DATA, 3 * i);
+      continue;
+    }
+    for (let channel = 0; channel < 3; channel++) {
+      const linear =
+        M[3 * channel] * r[i] +
+        M[3 * channel + 1] * g[i] +
+        M[3 * channel + 2] * b[i] +
+        offset[channel];
+      out[3 * i + channel] = ENCODED[Math.round(Math.min(1, Math.max(0, linear)) * TABLE_STEPS)];
+    }
+  }
+  return out;
+}
