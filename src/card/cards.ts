@@ -11,6 +11,7 @@ import type { Triple } from "../colour/triple.ts";
 import { WHITE_C, WHITE_D50 } from "../colour/whites.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 import type { Card } from "./card.ts";
+import { STRIP_CARD } from "./stripCard.ts";
 
 /** The card that is meant when none is named: the edition on sale for the last decade. */
 export const DEFAULT_CARD_NAME = "chart24-post2014";
@@ -60,6 +61,7 @@ export const CARDS: readonly Card[] = [
     "McCamy, Marcus & Davidson 1976, xyY under illuminant C, taken to D50 by linear Bradford",
     chart24Lab1976(),
   ),
+  STRIP_CARD,
 ];
 
 /** The built-in card of that name, or undefined. */
