@@ -1,0 +1,172 @@
+import {
+  BATH_ERROR_PER_CM,
+  BATH_ERROR_RELATIVE,
+  BATH_SCATTER_LOG_SD,
+  FAST_REMAINDERS,
+  FAST_SHARE_BETA,
+  SLOW_REMAINDER_BETA,
+} from "../../calibration/priors.ts";
+import { linspace } from "../numeric/linspace.ts";
+
+/** What one bath took out of the sheet, carry-over taken off. */
+export interface BathAmount {
+  /** Peak absorbance per cm (or any amount in proportion, errors being 13 % and 0.0008). Negative counts as 0. */
+  readonly perCm: number;
+  /** Minutes of this bath over those of the next one. Default 1. */
+  readonly relativeTime?: number;
+}
+
+export interface NextBath {
+  /** 5, 50 and 95 % of the next bath's amount, per cm. */
+  readonly low: number;
+  readonly mid: number;
+  readonly high: number;
+}
+
+const SLOW_REMAINDERS = linspace(0.03, 0.97, 48);
+const FAST_SHARES = linspace(0.02, 0.98, 25);
+const AMPLITUDES = 160;
+/** Amplitudes from a twentieth to twenty times the largest bath: beyond, the likelihood is nil. */
+const AMPLITUDE_SPAN = 20;
+/** Rows of the likelihood table between two amplitudes. */
+const FINE = 8;
+/** Log-likelihoods this far under a bath's best are left out: e^-20 of its weight. */
+const NEGLIGIBLE = 20;
+/** Bins of ln(next bath). */
+const BINS = 1200;
+const BIN_WIDTH = 0.01;
+
+/**
+ * Amount of the next bath, by a grid posterior over the washout model
+ * m_i = A (phi r_f^(i-1) + (1 - phi) r_s^(i-1)) eps_i: a fast pool and a slow one. Where minutes differ, the slow pool is scaled in
+ * time: it gives up r_s^(time before) (1 - r_s^(time of the bath)) / (1 - r_s).
+ * @param baths In order, like with like (same liquid, same warmth), at least one.
+ * @returns The predictive 90 % range. One bath leaves it about ninefold.
+ * @throws {RangeError} No bath, or an amount that is not finite.
+ */
+export function nextBath(baths: readonly BathAmount[]): NextBath {
+  const m = baths.map(({ perCm }) => Math.max(0, perCm));
+  if (m.length === 0 || !m.every(Number.isFinite))
+    throw new RangeError("Expected at least one bath, each with a finite amount.");
+  const largest = Math.max(...m, BATH_ERROR_PER_CM);
+  const firstLogA = Math.log(largest / AMPLITUDE_SPAN);
+  const step = (2 * Math.log(AMPLITUDE_SPAN)) / (AMPLITUDES - 1);
+
+  // ln likelihood of each bath against ln(predicted amount), finely tabulated: shares below 1 only move along the table.
+  const lowestLogShare = -14;
+  const tableStart = firstLogA + lowestLogShare;
+  const tableStep = step / FINE;
+  const tableLength = Math.ceil((-lowestLogShare + 4) / tableStep) + AMPLITUDES * FINE;
+  const tables = m.map((seen) => {
+    const table = new Float64Array(tableLength);
+    for (let k = 0; k < tableLength; k++) {
+      const predicted = Math.exp(tableStart + k * tableStep);
+      const sd = Math.hypot(BATH_ERROR_RELATIVE * predicted, BATH_ERROR_PER_CM);
+      const z = (seen - predicted) / sd;
+      table[k] = -0.5 * z * z - Math.log(sd);
+    }
+    return table;
+  });
+  const windows = tables.map((table) => {
+    const best = table.reduce((a, b) => Math.max(a, b));
+    const first = table.findIndex((value) => value > best - NEGLIGIBLE);
+    const last = table.findLastIndex((value) => value > best - NEGLIGIBLE);
+    return { best, first, last };
+  });
+
+  const n = m.length;
+  const histogram = new Float64Array(BINS);
+  const firstBin = firstLogA + 2 * Math.log(AMPLITUDE_SPAN) - BINS * BIN_WIDTH;
+  const offsets = new Int32Array(n);
+  for (const { logPrior, logShares } of shapesOf(baths)) {
+    let firstA = 0;
+    let lastA = AMPLITUDES - 1;
+    let constant = logPrior;
+    for (let i = 0; i < n; i++) {
+      const { best, first, last } = windows[i];
+      const share = Math.max(logShares[i], lowestLogShare) - lowestLogShare;
+      offsets[i] = Math.round(share / tableStep);
+      firstA = Math.max(firstA, Math.ceil((first - offsets[i]) / FINE));
+      lastA = Math.min(lastA, Math.floor((last - offsets[i]) / FINE));
+      constant -= best;
+    }
+    const nextStart = (firstLogA + logShares[n] - firstBin) / BIN_WIDTH;
+    for (let a = firstA; a <= lastA; a++) {
+      let logLikelihood = constant;
+      for (let i = 0; i < n; i++) logLikelihood += tables[i][offsets[i] + a * FINE];
+      const bin = Math.floor(nextStart + (a * step) / BIN_WIDTH);
+      histogram[Math.min(BINS - 1, Math.max(0, bin))] += Math.exp(logLikelihood);
+    }
+  }
+  const scattered = scatter(histogram);
+  return {
+    low: quantileOf(scattered, 0.05, firstBin),
+    mid: quantileOf(scattered, 0.5, firstBin),
+    high: quantileOf(scattered, 0.95, firstBin),
+  };
+}
+
+interface Shape {
+  readonly logPrior: number;
+  /** ln of each bath's share of A, the next bath last. */
+  readonly logShares: Float64Array;
+}
+
+const keptShapes = new Map<string, readonly Shape[]>();
+const KEPT_SHAPES = 16;
+
+/** Every washout curve of the grid for these times. Kept: one series is asked for soil and for each ink. */
+function shapesOf(baths: readonly BathAmount[]): readonly Shape[] {
+  const times = [...baths.map(({ relativeTime }) => relativeTime ?? 1), 1];
+  const key = times.join(" ");
+  const kept = keptShapes.get(key);
+  if (kept !== undefined) return kept;
+  const shapes: Shape[] = [];
+  for (const rs of SLOW_REMAINDERS)
+    for (const phi of FAST_SHARES) {
+      const logPrior = logBeta(rs, SLOW_REMAINDER_BETA) + logBeta(phi, FAST_SHARE_BETA);
+      for (const rf of FAST_REMAINDERS) {
+        let before = 0;
+        const logShares = Float64Array.from(times, (time, i) => {
+          const slow = (rs ** before * (1 - rs ** time)) / (1 - rs);
+          before += time;
+          return Math.log(phi * rf ** i + (1 - phi) * slow);
+        });
+        shapes.push({ logPrior, logShares });
+      }
+    }
+  if (keptShapes.size >= KEPT_SHAPES) keptShapes.clear();
+  keptShapes.set(key, shapes);
+  return shapes;
+}
+
+/** ln of a Beta density, up to a constant. */
+function logBeta(x: number, [a, b]: readonly [number, number]): number {
+  return (a - 1) * Math.log(x) + (b - 1) * Math.log(1 - x);
+}
+
+/** The next bath scatters about its model like every other: the histogram of its logarithm smeared with a normal. */
+function scatter(histogram: Float64Array): Float64Array {
+  const reach = Math.round((4 * BATH_SCATTER_LOG_SD) / BIN_WIDTH);
+  const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) =>
+    Math.exp(-0.5 * (((k - reach) * BIN_WIDTH) / BATH_SCATTER_LOG_SD) ** 2),
+  );
+  const out = new Float64Array(histogram.length);
+  for (let i = 0; i < histogram.length; i++) {
+    if (histogram[i] === 0) continue;
+    for (let k = 0; k < kernel.length; k++) {
+      const to = Math.min(out.length - 1, Math.max(0, i + k - reach));
+      out[to] += histogram[i] * kernel[k];
+    }
+  }
+  return out;
+}
+
+function quantileOf(histogram: Float64Array, p: number, firstBin: number): number {
+  const wanted = p * histogram.reduce((a, b) => a + b, 0);
+  let sum = 0;
+  let i = 0;
+  while (i < histogram.length - 1 && sum + histogram[i] < wanted) sum += histogram[i++];
+  const within = histogram[i] > 0 ? (wanted - sum) / histogram[i] : 0.5;
+  return Math.exp(firstBin + (i + within) * BIN_WIDTH);
+}
