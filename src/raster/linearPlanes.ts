@@ -1,0 +1,124 @@
+import type { Planes } from "./planes.ts";
+import type { Raster } from "./raster.ts";
+
+/** A value for each code of R, G and B: 256 values a channel for 8 bit, 65536 for 16 bit. */
+export type ChannelTables = readonly [
+  Float64Array | Float32Array,
+  Float64Array | Float32Array,
+  Float64Array | Float32Array,
+];
+
+/** A cell border this near to a pixel border, in pixels, lies on it: the rest is rounding of the step. */
+const BORDER_ROUNDING = 1e-6;
+
+/** Where the far border of each whole cell lies along one axis, in pixels from the frame's edge. */
+function cellBorders(pixels: number, step: number): Float64Array {
+  const count = Math.floor(pixels / step + BORDER_ROUNDING);
+  return Float64Array.from({ length: count }, (_, cell) => {
+    const border = (cell + 1) * step;
+    const whole = Math.round(border);
+    return Math.abs(border - whole) < BORDER_ROUNDING ? whole : border;
+  });
+}
+
+/**
+ * Means over areas in linear light: each code is decoded through the tables, then averaged over cells of
+ * `stepX` x `stepY` full pixels; a pixel on a cell's border counts by its area on either side.
+ * Averaging codes instead would darken every halftone.
+ * @param raster Device values.
+ * @param tables Linear working value of each code; may hold NaN for codes that count as no data.
+ * @param stepX Full pixels a cell along x, at least 1, need not be whole.
+ * @param stepY The same along y. Default `stepX`.
+ * @returns Whole cells only, from the top left: a rest of less than a cell at the right and the bottom is left off, so that
+ *   every value lies at the centre of its cell.
+ * @throws {RangeError} A step below 1 or wider than the frame, or tables of the wrong length.
+ */
+export function linearPlanes(
+  raster: Raster,
+  tables: ChannelTables,
+  stepX: number,
+  stepY: number = stepX,
+): Planes {
+  const { width: columns, data } = raster;
+  if (!(stepX >= 1 && stepY >= 1 && stepX <= columns && stepY <= raster.height))
+    throw new RangeError(
+      `Expected steps from 1 to ${columns} x ${raster.height} pixels, received ${stepX} x ${stepY}.`,
+    );
+  if (tables.some((table) => table.length !== 2 ** raster.bitDepth))
+    throw new RangeError(`Expected tables of ${2 ** raster.bitDepth} values.`);
+  const [tableR, tableG, tableB] = tables;
+  const bordersX = cellBorders(columns, stepX);
+  const bordersY = cellBorders(raster.height, stepY);
+  const width = bordersX.length;
+  const height = bordersY.length;
+  const planeR = new Float32Array(width * height);
+  const planeG = new Float32Array(width * height);
+  const planeB = new Float32Array(width * height);
+
+  // One row of full pixels, summed along x; and one row of cells as it fills.
+  const rowR = new Float64Array(width);
+  const rowG = new Float64Array(width);
+  const rowB = new Float64Array(width);
+  const cellR = new Float64Array(width);
+  const cellG = new Float64Array(width);
+  const cellB = new Float64Array(width);
+
+  const rowsUsed = height === 0 ? 0 : Math.ceil(bordersY[height - 1]);
+  for (let y = 0, row = 0; y < rowsUsed; y++) {
+    let i = 3 * y * columns;
+    const start = i;
+    let r = 0;
+    let g = 0;
+    let b = 0;
+    for (let column = 0; column < width; column++) {
+      const border = bordersX[column];
+      const wholePixels = Math.floor(border);
+      const stop = start + 3 * wholePixels;
+      for (; i < stop; i += 3) {
+        r += tableR[data[i]];
+        g += tableG[data[i + 1]];
+        b += tableB[data[i + 2]];
+      }
+      const share = border - wholePixels;
+      if (share === 0) {
+        rowR[column] = r;
+        rowG[column] = g;
+        rowB[column] = b;
+        r = g = b = 0;
+      } else {
+        const splitR = tableR[data[i]];
+        const splitG = tableG[data[i + 1]];
+        const splitB = tableB[data[i + 2]];
+        rowR[column] = r + share * splitR;
+        rowG[column] = g + share * splitG;
+        rowB[column] = b + share * splitB;
+        r = (1 - share) * splitR;
+        g = (1 - share) * splitG;
+        b = (1 - share) * splitB;
+        i += 3;
+      }
+    }
+
+    const border = bordersY[row];
+    const above = Math.min(1, border - y);
+    for (let column = 0; column < width; column++) {
+      cellR[column] += above * rowR[column];
+      cellG[column] += above * rowG[column];
+      cellB[column] += above * rowB[column];
+    }
+    if (y + 1 < border) continue;
+    const cellHeight = border - (row === 0 ? 0 : bordersY[row - 1]);
+    const below = 1 - above;
+    for (let column = 0, at = row * width; column < width; column++, at++) {
+      const area = cellHeight * (bordersX[column] - (column === 0 ? 0 : bordersX[column - 1]));
+      planeR[at] = cellR[column] / area;
+      planeG[at] = cellG[column] / area;
+      planeB[at] = cellB[column] / area;
+      cellR[column] = below * rowR[column];
+      cellG[column] = below * rowG[column];
+      cellB[column] = below * rowB[column];
+    }
+    row++;
+  }
+  return { width, height, stepX, stepY, channels: [planeR, planeG, planeB] };
+}

@@ -1,0 +1,44 @@
+import { linearPlanes, type ChannelTables } from "./linearPlanes.ts";
+import type { Raster } from "./raster.ts";
+
+/** A reduced picture for finding things, not for measuring: 8-bit code values. */
+export interface RgbImage {
+  /** Interleaved R G B, row-major. */
+  readonly pixels: Uint8Array;
+  readonly width: number;
+  readonly height: number;
+  /** Full pixels a reduced pixel, along x and y: X = (x + 0.5) step - 0.5. At least 1. */
+  readonly step: number;
+}
+
+/** Code values on the scale of 8 bit. */
+function byteTables(bitDepth: 8 | 16): ChannelTables {
+  const scale = 255 / (2 ** bitDepth - 1);
+  const table = Float32Array.from({ length: 2 ** bitDepth }, (_, code) => code * scale);
+  return [table, table, table];
+}
+
+/**
+ * A raster reduced so that its long side has about `longSide` pixels: area means of code values. Never enlarged.
+ * @param longSide Pixels, at least 1.
+ * @throws {RangeError} `longSide` is below 1.
+ */
+export function rgbAt(raster: Raster, longSide: number): RgbImage {
+  if (!(longSide >= 1)) throw new RangeError(`Expected a long side from 1, received ${longSide}.`);
+  const { width: fullWidth, height: fullHeight, bitDepth } = raster;
+  // A strip thinner than a step would vanish.
+  const step = Math.min(
+    Math.max(1, Math.max(fullWidth, fullHeight) / longSide),
+    fullWidth,
+    fullHeight,
+  );
+  const { width, height, channels } = linearPlanes(raster, byteTables(bitDepth), step);
+  const [r, g, b] = channels;
+  const pixels = new Uint8Array(3 * width * height);
+  for (let i = 0, at = 0; i < r.length; i++, at += 3) {
+    pixels[at] = r[i] + 0.5;
+    pixels[at + 1] = g[i] + 0.5;
+    pixels[at + 2] = b[i] + 0.5;
+  }
+  return { pixels, width, height, step };
+}
