@@ -1,0 +1,85 @@
+import { basename } from "node:path";
+import type { Card, PatchSample, PlacedCard, Point } from "../card/card.ts";
+import { findCard } from "../card/findCard.ts";
+import { MATCH_ACCEPTED } from "../card/matchResidual.ts";
+import type { Corners } from "../card/parseCorners.ts";
+import { placeCard } from "../card/placeCard.ts";
+import { samplePatches } from "../card/samplePatches.ts";
+import type { Warning } from "../errors.ts";
+import type { Raster, ScanInfo } from "../raster/raster.ts";
+import { readScan } from "../raster/readScan.ts";
+
+export interface FrameRequest {
+  readonly file: string;
+  /** Page of a multi-page file, from 1. */
+  readonly page?: number | undefined;
+  readonly card: Card;
+  /** Centres of the four corner patches, where given by hand. */
+  readonly corners?: Corners | undefined;
+  /** A scan of the card alone under the same settings, for a bed too small for sheet and card. */
+  readonly cardScan?: string | undefined;
+  readonly strict: boolean;
+}
+
+/** A scan with the card that goes with it. */
+export interface Frame {
+  readonly info: ScanInfo;
+  readonly raster: Raster;
+  readonly placed: PlacedCard;
+  readonly samples: readonly PatchSample[];
+  /** Outline of the card in the scan, with its border; null where the card was scanned alone. */
+  readonly cardOutline: readonly Point[] | null;
+  readonly warnings: readonly Warning[];
+}
+
+/** How far a card reaches beyond the centres of its corner patches, in pitches: half a patch, frame and printed border. */
+const CARD_BORDER_PITCHES = 1.1;
+
+/** The four corners of the card, pushed outward from its lattice. */
+function outlineOf({ corners }: PlacedCard, { rows, columns }: Card): Point[] {
+  const [a, b, c, d] = corners;
+  const alongColumn = CARD_BORDER_PITCHES / (columns - 1);
+  const alongRow = CARD_BORDER_PITCHES / (rows - 1);
+  const beyond = (corner: Point, beside: Point, below: Point): Point => [
+    corner[0] + (corner[0] - beside[0]) * alongColumn + (corner[0] - below[0]) * alongRow,
+    corner[1] + (corner[1] - beside[1]) * alongColumn + (corner[1] - below[1]) * alongRow,
+  ];
+  return [beyond(a, b, d), beyond(b, a, c), beyond(c, d, b), beyond(d, c, a)];
+}
+
+function doubtful(placed: PlacedCard, file: string): Warning[] {
+  if (placed.matchResidual <= MATCH_ACCEPTED) return [];
+  return [
+    {
+      code: "card-doubtful",
+      message: `The card in ${basename(file)} fits badly (residual ${placed.matchResidual.toFixed(1)}, good up to ${String(MATCH_ACCEPTED)}): check its place, or give the corner patches by hand.`,
+    },
+  ];
+}
+
+/**
+ * Reads one scan, and finds its card there or in the scan of the card alone.
+ * @throws {LastrinseError} Unreadable file, card not found.
+ */
+export async function openFrame(request: FrameRequest): Promise<Frame> {
+  const { file, card, corners, cardScan, strict } = request;
+  const scan = await readScan(file, { page: request.page, strict });
+  const cardFile = cardScan ?? file;
+  const cardRaster =
+    cardScan === undefined ? scan.raster : (await readScan(cardScan, { strict })).raster;
+  const placed =
+    corners === undefined
+      ? await findCard(cardRaster, card, cardFile)
+      : placeCard(cardRaster, card, corners, cardFile);
+  return {
+    info: scan.info,
+    raster: scan.raster,
+    placed,
+    samples: samplePatches(cardRaster, card, placed),
+    cardOutline: cardScan === undefined ? outlineOf(placed, card) : null,
+    warnings: [
+      ...scan.warnings.filter((warning) => warning.code !== "no-dpi"),
+      ...doubtful(placed, cardFile),
+    ],
+  };
+}
