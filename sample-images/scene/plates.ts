@@ -48,6 +48,9 @@ export type Coverage = { readonly [ink in Ink]?: number };
 /** A flat coverage, or a picture: the coverage at each point in mm. */
 export type Paint = Coverage | ((x: number, y: number) => Coverage);
 
+/** Lattice points along one side of the blocks that are judged as a whole. */
+const BLOCK = 16;
+
 /**
  * Paints a shape over what is there. Coverage 1 goes to the line plate, anything between 0 and 1 is screened.
  * @param label Region label, default 0 (no region).
@@ -60,25 +63,40 @@ export function paint(plates: Plates, shape: Shape, paintOf: Paint, label = 0): 
   const firstRow = Math.max(0, Math.floor(top / LATTICE_MM) - 1);
   const lastRow = Math.min(rows - 1, Math.ceil(bottom / LATTICE_MM) + 1);
   const flat = typeof paintOf === "function" ? null : paintOf;
-  for (let row = firstRow; row <= lastRow; row++) {
-    const y = (row + 0.5) * LATTICE_MM;
-    for (let column = firstColumn; column <= lastColumn; column++) {
-      const x = (column + 0.5) * LATTICE_MM;
-      const share = 0.5 - shape.distance(x, y) / LATTICE_MM;
-      if (share <= 0) continue;
-      const m = Math.min(1, share);
-      const at = row * columns + column;
-      const coverage = flat ?? (paintOf as (x: number, y: number) => Coverage)(x, y);
-      for (let ink = 0; ink < 4; ink++) {
-        const value = coverage[INKS[ink]];
-        if (value === undefined) continue;
-        const solid = value >= 1;
-        const line = plates.line[ink];
-        const tone = plates.tone[ink];
-        line[at] = Math.round(line[at] + m * ((solid ? 255 : 0) - line[at]));
-        tone[at] = Math.round(tone[at] + m * ((solid ? 0 : 255 * value) - tone[at]));
-      }
-      if (m > 0.5) plates.label[at] = label;
+  const picture = typeof paintOf === "function" ? paintOf : null;
+  const put = (at: number, coverage: Coverage, m: number): void => {
+    for (let ink = 0; ink < 4; ink++) {
+      const value = coverage[INKS[ink]];
+      if (value === undefined) continue;
+      const solid = value >= 1;
+      const line = plates.line[ink];
+      const tone = plates.tone[ink];
+      line[at] = Math.round(line[at] + m * ((solid ? 255 : 0) - line[at]));
+      tone[at] = Math.round(tone[at] + m * ((solid ? 0 : 255 * value) - tone[at]));
     }
-  }
+    if (m > 0.5) plates.label[at] = label;
+  };
+  // A distance changes by no more than the way gone, so one look at the middle of a block can settle all of it.
+  const settled = (BLOCK * Math.SQRT1_2 + 1) * LATTICE_MM;
+  for (let blockRow = firstRow; blockRow <= lastRow; blockRow += BLOCK)
+    for (let blockColumn = firstColumn; blockColumn <= lastColumn; blockColumn += BLOCK) {
+      const middle = shape.distance(
+        (blockColumn + BLOCK / 2) * LATTICE_MM,
+        (blockRow + BLOCK / 2) * LATTICE_MM,
+      );
+      if (middle > settled) continue;
+      const whole = middle < -settled;
+      for (let row = blockRow; row < blockRow + BLOCK && row <= lastRow; row++) {
+        const y = (row + 0.5) * LATTICE_MM;
+        for (
+          let column = blockColumn;
+          column < blockColumn + BLOCK && column <= lastColumn;
+          column++
+        ) {
+          const x = (column + 0.5) * LATTICE_MM;
+          const m = whole ? 1 : Math.min(1, 0.5 - shape.distance(x, y) / LATTICE_MM);
+          if (m > 0) put(row * columns + column, flat ?? picture?.(x, y) ?? {}, m);
+        }
+      }
+    }
 }

@@ -1,5 +1,6 @@
 import type { Raster } from "../../src/raster/raster.ts";
-import { framePainter, framePixels } from "./paintFrame.ts";
+import { framePixels } from "./frame.ts";
+import { framePainter } from "./paintFrame.ts";
 import type { FrameScene } from "./paintFrame.ts";
 import { encoder, scannerObserver } from "./scanner.ts";
 import type { Scanner } from "./scanner.ts";

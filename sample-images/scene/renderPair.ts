@@ -5,8 +5,10 @@ import type { CardPlacement } from "./cardFace.ts";
 import { COVER_HEIGHT_MM, COVER_WIDTH_MM, REGIONS, drawCover } from "./cover.ts";
 import type { RegionId } from "./cover.ts";
 import { sheetOutline } from "./outline.ts";
-import type { FrameScene, LaidSheet } from "./paintFrame.ts";
-import { framePixels } from "./paintFrame.ts";
+import { flatBlocks } from "./flatBlocks.ts";
+import { framePixels } from "./frame.ts";
+import type { FrameScene } from "./paintFrame.ts";
+import type { LaidSheet } from "./paintSheet.ts";
 import { paperConditions } from "./paperConditions.ts";
 import type { Bleed, TideLine } from "./paperConditions.ts";
 import { sheetMap } from "./placement.ts";
@@ -19,6 +21,7 @@ import { UNWASHED, sheetPrimaries } from "./sheetSpectra.ts";
 import type { Washing } from "./sheetSpectra.ts";
 import { regionCores, truthTallies } from "./truth.ts";
 import type { AreaTruth } from "./truth.ts";
+import { paperTexture } from "./texture.ts";
 
 /** Everything about a pair of scans; see {@link PAIR_DEFAULTS} for what is left out. */
 export interface PairOptions {
@@ -316,20 +319,22 @@ export function pairScenes(given: Partial<PairOptions> = {}): PairScenes {
   const sheetBefore: LaidSheet = {
     ...paperOf,
     plates,
+    blocks: flatBlocks(plates),
     conditions: conditionsBefore,
     primaries: sheetPrimaries(UNWASHED, bed),
     map: mapBefore,
-    grainSeed,
+    texture: paperTexture(grainSeed),
   };
   const another =
     options.regrain || options.afterShows === "other" || options.afterShows === "blank";
   const sheetAfter: LaidSheet = {
     ...paperOf,
     plates: platesAfter,
+    blocks: platesAfter === plates ? sheetBefore.blocks : flatBlocks(platesAfter),
     conditions: conditionsAfter,
     primaries: sheetPrimaries(washing, bed),
     map: mapAfter,
-    grainSeed: another ? grainSeed + 5 : grainSeed,
+    texture: another ? paperTexture(grainSeed + 5) : sheetBefore.texture,
   };
   const before: FrameScene = { ...laidBefore, dpi: dpiBefore, bed, sheet: sheetBefore };
   const after: FrameScene = { ...laidAfter, dpi: dpiAfter, bed, sheet: sheetAfter };

@@ -1,9 +1,10 @@
-/** Signed distance in mm from the outline of a shape, negative inside. */
-export type Shape = {
+/** A shape by its distance function. */
+export interface Shape {
+  /** From the outline in mm, negative inside; never changes faster than the way gone (tapering strokes: hardly). */
   readonly distance: (x: number, y: number) => number;
   /** Left, top, right, bottom in mm; the outline lies inside. */
   readonly box: readonly [number, number, number, number];
-};
+}
 
 export type Vertex = readonly [number, number];
 
