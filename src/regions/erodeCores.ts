@@ -1,0 +1,43 @@
+import { farFrom } from "./farFrom.ts";
+
+/** Distance from every label boundary within which a cell may hold light or ink of its neighbour. */
+export const CORE_MM = 1;
+
+/**
+ * The cells of each region that lie at least 1 mm inside it and on no edge: the only ones that enter a mean.
+ * @param labels 0 = not measured (also beyond the sheet's edge, in tears and losses); its border counts as boundary, and
+ * so does the frame.
+ * @param masked 1 where a cell must not be used: on an edge, or in a piece of another colour that was folded in. Folded-in
+ * pieces (`strangers`) are kept clear of by the same distance.
+ * @returns The label on core cells, 0 elsewhere.
+ */
+export function erodeCores(
+  labels: Uint8Array,
+  width: number,
+  height: number,
+  mmPerCell: number,
+  edges: Uint8Array,
+  strangers: Uint8Array,
+): Uint8Array {
+  const boundary = new Uint8Array(labels.length);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
+      const label = labels[i];
+      const inside =
+        x > 0 &&
+        x < width - 1 &&
+        y > 0 &&
+        y < height - 1 &&
+        labels[i - 1] === label &&
+        labels[i + 1] === label &&
+        labels[i - width] === label &&
+        labels[i + width] === label;
+      if (!inside || strangers[i] === 1) boundary[i] = 1;
+    }
+  // The centre of a boundary cell lies half a cell inside the boundary.
+  const far = farFrom(boundary, width, height, Math.max(0.5, CORE_MM / mmPerCell - 0.5));
+  const cores = new Uint8Array(labels.length);
+  for (let i = 0; i < cores.length; i++) if (far[i] === 1 && edges[i] === 0) cores[i] = labels[i];
+  return cores;
+}
