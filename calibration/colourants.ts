@@ -1,0 +1,117 @@
+/**
+ * Colourants a bath of an old printed cover can hold, as shapes, and the three bands in which a jar photo is read.
+ *
+ * Where the figures come from. No absorption spectra of the period's inks in limewater are published. What is known of each is its peak (dye
+ * literature) and how it answers in the three mixed-back camera bands: a table computed from twelve pairs of measured camera
+ * sensitivities and lights (responses of lithol-like red, pink, blue, violet, yellow, soil and carbon, their variance inside
+ * the band, and the angles between them). Bands and shapes below were fitted together by least squares to that table
+ * (`tests/study/fitColourants.script.ts`) and meet its 21 responses within 0.01; `tests/bath/colourants.test.ts` holds them to it.
+ */
+
+/** 400 to 700 nm by 10: the 31 bands of every spectral sum in the bath models. */
+export const BAND_FIRST_NM = 400;
+export const BAND_STEP_NM = 10;
+export const BAND_COUNT = 31;
+
+/** A bell with two widths: normal curve of standard deviation `left` below the centre and `right` above. */
+export interface Bell {
+  readonly centreNm: number;
+  readonly leftNm: number;
+  readonly rightNm: number;
+  readonly height: number;
+}
+
+/**
+ * From linear sRGB of a photo (divided by the white beside the jar) back to broad, overlapping bands: mean inverse colour matrix of the
+ * twelve camera and light pairs. Rows r, g, b; each sums to 1. In linear sRGB itself a red dye would read as negative absorbance.
+ */
+// prettier-ignore
+export const SOFT = [
+  0.58, 0.34, 0.08,
+  0.14, 0.71, 0.15,
+  0.03, 0.29, 0.68,
+] as const;
+
+/** Spectral weights of the bands r, g, b, each a sum of bells (scaled to sum 1 over the 31 bands by the user of this table). */
+export const SOFT_BANDS: readonly (readonly Bell[])[] = [
+  [
+    { centreNm: 607.5, leftNm: 36.4, rightNm: 36.3, height: 1 },
+    { centreNm: 445, leftNm: 25, rightNm: 25, height: 0.068 },
+  ],
+  [
+    { centreNm: 537.3, leftNm: 41.8, rightNm: 42, height: 1 },
+    { centreNm: 610, leftNm: 30, rightNm: 30, height: 0.087 },
+    { centreNm: 450, leftNm: 30, rightNm: 30, height: 0.034 },
+  ],
+  [
+    { centreNm: 461.3, leftNm: 25.1, rightNm: 27.9, height: 1 },
+    { centreNm: 540, leftNm: 35, rightNm: 35, height: 0.155 },
+  ],
+];
+
+export type Dye = "red" | "pink" | "blue" | "violet" | "yellow";
+export type Colourant = Dye | "carbon" | "silt";
+
+/** Dyes: a main bell and, but for yellow, a shoulder; the peak of their sum stands at `peakNm` and counts as 1. */
+export const DYES: Readonly<
+  Record<Dye, { readonly peakNm: number; readonly bells: readonly Bell[] }>
+> = {
+  /** Lithol-like red lakes. */
+  red: {
+    peakNm: 508,
+    bells: [
+      { centreNm: 510.7, leftNm: 45.07, rightNm: 34.98, height: 1 },
+      { centreNm: 461.3, leftNm: 28.46, rightNm: 28.46, height: 0.09 },
+    ],
+  },
+  /** Eosin and phloxine lakes, rhodamine-like pinks. */
+  pink: {
+    peakNm: 553,
+    bells: [
+      { centreNm: 555.91, leftNm: 34.77, rightNm: 12.85, height: 1 },
+      { centreNm: 527.13, leftNm: 13.26, rightNm: 13.26, height: 0.11 },
+    ],
+  },
+  /** Triarylmethane acid dyes of the peacock type. */
+  blue: {
+    peakNm: 630,
+    bells: [
+      { centreNm: 632.53, leftNm: 38.51, rightNm: 25.24, height: 1 },
+      { centreNm: 568.1, leftNm: 45.92, rightNm: 45.92, height: 0.15 },
+    ],
+  },
+  /** Basic-dye toners of the crystal violet type. */
+  violet: {
+    peakNm: 586,
+    bells: [
+      { centreNm: 587.28, leftNm: 33.18, rightNm: 26.15, height: 1 },
+      { centreNm: 532.24, leftNm: 18.11, rightNm: 18.11, height: 0.58 },
+    ],
+  },
+  /** Tartrazine-like yellow lakes. */
+  yellow: {
+    peakNm: 428,
+    bells: [{ centreNm: 428, leftNm: 36, rightNm: 34.2, height: 1 }],
+  },
+};
+
+/** Particles: absorptivity (550 nm / wavelength)^exponent. Carbon from the same table; silt as brown clays, from memory. */
+export const PARTICLES: Readonly<Record<"carbon" | "silt", { readonly exponent: number }>> = {
+  carbon: { exponent: 0.757 },
+  silt: { exponent: 2 },
+};
+
+/**
+ * Brown soluble matter of old paper: exp(-slope (wavelength - 446 nm)). Slopes: Loiselle et al. 2009 and reviews of coloured dissolved
+ * organic matter give 0.010 to 0.020 per nm; lignin-like matter in the visible sits low (from memory 0.011 to 0.018).
+ */
+export const SOIL_REFERENCE_NM = 446.1;
+export const SOIL_SLOPE_PER_NM = 0.014;
+export const SOIL_SLOPE_SD_PER_NM = 0.002;
+export const SOIL_SLOPE_RANGE_PER_NM = [0.009, 0.019] as const;
+
+/** How far a dye's peak in the bath may lie from the library's, nm (salt form, pH, maker). */
+export const DYE_SHIFT_NM = 6;
+
+/** Camera-to-camera spread of a colourant's response in a band, relative (2 to 5 % over the twelve pairs). */
+export const CAMERA_SPREAD = 0.03;
