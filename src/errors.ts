@@ -78,6 +78,11 @@ export type WarningCode =
   | "turbid"
   | "evidence-contradicted"
   | "not-settled"
+  | "no-card"
+  | "below-range"
+  | "above-range"
+  | "readings-differ"
+  | "glare"
   | "approximate-colour"
   | "weak-registration"
   | "reference-file";
