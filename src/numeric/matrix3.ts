@@ -46,3 +46,8 @@ export function invert3(A: Matrix3): Matrix3 {
     dh / determinant, (b * g - a * h) / determinant, (a * e - b * d) / determinant,
   ];
 }
+
+/** The transpose. */
+export function transpose3([a, b, c, d, e, f, g, h, i]: Matrix3): Matrix3 {
+  return [a, d, g, b, e, h, c, f, i];
+}

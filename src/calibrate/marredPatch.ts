@@ -1,0 +1,32 @@
+import { median } from "../numeric/statistics.ts";
+
+/** Robust standard deviations that make a patch an outlier (colour page, 3.2). */
+const OUTLIER = 3.5;
+/** 1.4826 x the median of absolute values estimates the standard deviation of a normal one about zero. */
+const ROBUST_SD = 1.4826;
+/**
+ * A patch the fit follows once it may see it is not marred: it is one that only itself can teach, like the black of a card.
+ * Share of its leave-one-out error that must remain in the fit.
+ */
+const UNFOLLOWED = 0.5;
+
+/**
+ * The patch that is most out of line with what the others predict for it: dust, a scratch, a reflection.
+ * @param leaveOneOut Leave-one-out error of each patch; null where it is not usable.
+ * @param residuals Error of each patch in the fit that did see it.
+ * @returns Its index, or null when no error exceeds 3.5 robust standard deviations.
+ */
+export function marredPatch(
+  leaveOneOut: readonly (number | null)[],
+  residuals: readonly (number | null)[],
+): number | null {
+  const sd = ROBUST_SD * median(leaveOneOut.filter((error) => error !== null));
+  let worst: number | null = null;
+  let largest = OUTLIER * sd;
+  leaveOneOut.forEach((error, i) => {
+    if (error === null || error <= largest || (residuals[i] ?? 0) < UNFOLLOWED * error) return;
+    worst = i;
+    largest = error;
+  });
+  return worst;
+}
