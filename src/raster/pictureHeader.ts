@@ -4,12 +4,14 @@ import type { Metadata, SharpOptions } from "sharp";
 import { LastrinseError, type ErrorCode, type Warning } from "../errors.ts";
 import { captureTime } from "./captureTime.ts";
 import { damagedPicture } from "./damagedPicture.ts";
+import { jpegIsComplete } from "./jpegIsComplete.ts";
 import { decodedProblem, tiffProblem, type FormProblem } from "./pictureForm.ts";
 import { profileName } from "./profileName.ts";
 import type { ScanInfo } from "./raster.ts";
 import { sharp } from "./sharp.ts";
 import { statedDpi } from "./statedDpi.ts";
 import { surveyPicture, type PictureSurvey } from "./surveyPicture.ts";
+import { unopenedFile } from "./unopenedFile.ts";
 
 export interface ReadOptions {
   /** Page of a file with several, from 1. Default: the first. */
@@ -82,8 +84,15 @@ export async function pictureHeader(
     );
   if (directory !== null) refuseForm(tiffProblem(directory));
 
-  // The image library takes a bracket at the end of a name for options of its own.
-  const source = file.endsWith("]") ? await readFile(file) : file;
+  // JPEGs are small, and their end must be looked for. The image library takes a bracket at the end of a name for options.
+  const source =
+    kind === "jpeg" || file.endsWith("]")
+      ? await readFile(file).catch((error: unknown) => {
+          throw unopenedFile(file, error);
+        })
+      : file;
+  if (kind === "jpeg" && source instanceof Buffer && !jpegIsComplete(source))
+    throw damagedPicture(file, new RangeError("JPEG without its end mark."));
   const pageOption = kind === "tiff" ? { page: (page ?? 1) - 1 } : {};
   const metadata = await sharp(source, {
     ...pageOption,
