@@ -56,8 +56,9 @@ const STRIPE_BLACK = spectrumOf(() => 0.045);
 const GLASS_FILLED = spectrumOf((nm) => 0.91 - 0.015 * ((nm - 550) / 150) ** 2);
 /** Empty, two inner surfaces more. */
 const GLASS_EMPTY = spectrumOf((nm) => 0.845 - 0.015 * ((nm - 550) / 150) ** 2);
-/** Lens flare and reflections off the glass, in units of the lit white stripe. */
-const GLARE = 0.012;
+/** Lens flare, everywhere; reflections off the glass, on the jar only. In units of a perfect white. */
+const FLARE = 0.008;
+const REFLECTION = 0.004;
 const WALL_BEHIND = 0.38;
 const CHART_GROUND = 0.035;
 const CHART_PATCH_SHARE = 0.86;
@@ -84,7 +85,7 @@ export function renderJarPhoto(scene: JarScene): Raster {
   const open = openTransfer(eye);
   const empty = jar && glassTransfer(eye, GLASS_EMPTY);
   const filled = jar && liquidTransfers(eye, scene.liquid, jar);
-  const wall = eye.see(spectrumOf(() => WALL_BEHIND));
+  const wall = plus(eye.see(spectrumOf(() => WALL_BEHIND)), FLARE);
   const [h0, h1, h2, h3, h4, h5, h6, h7, h8] = invert3(scene.toPixels);
   const linear = new Float32Array(3 * width * height);
   const [gradientX, gradientY] = scene.gradient ?? [0, 0];
@@ -146,7 +147,7 @@ const plus = (a: Triple, b: number): Triple => [a[0] + b, a[1] + b, a[2] + b];
 
 function openTransfer(eye: Eye): Transfer {
   return {
-    base: plus(eye.see(STRIPE_BLACK), GLARE),
+    base: plus(eye.see(STRIPE_BLACK), FLARE),
     direct: eye.see(STRIPE_WHITE.map((white, band) => white - STRIPE_BLACK[band])),
     forward: [0, 0, 0],
   };
@@ -154,7 +155,7 @@ function openTransfer(eye: Eye): Transfer {
 
 function glassTransfer(eye: Eye, glass: Spectrum): Transfer {
   return {
-    base: plus(eye.see(STRIPE_BLACK.map((black, band) => black * glass[band])), GLARE),
+    base: plus(eye.see(STRIPE_BLACK.map((black, band) => black * glass[band])), FLARE + REFLECTION),
     direct: eye.see(STRIPE_WHITE.map((w, band) => (w - STRIPE_BLACK[band]) * glass[band])),
     forward: [0, 0, 0],
   };
@@ -175,7 +176,7 @@ function throughLiquid(eye: Eye, liquid: Liquid, pathCm: number, passes: number)
   return {
     base: plus(
       eye.see(veil.map((v, i) => v + STRIPE_BLACK[i] * GLASS_FILLED[i] * arriving[i])),
-      GLARE,
+      FLARE + REFLECTION,
     ),
     direct: eye.see(contrast.map((c, i) => c * unscattered[i])),
     forward: eye.see(contrast.map((c, i) => c * (arriving[i] - unscattered[i]))),
@@ -209,8 +210,8 @@ function paintChart(
   [gradientX, gradientY]: readonly [number, number],
 ): void {
   const { first, pitchPixels: pitch } = chart;
-  const colours = CHART24_SPECTRA.map((full) => eye.see(full.slice(2, 33)));
-  const ground = eye.see(spectrumOf(() => CHART_GROUND));
+  const colours = CHART24_SPECTRA.map((full) => plus(eye.see(full.slice(2, 33)), FLARE));
+  const ground = plus(eye.see(spectrumOf(() => CHART_GROUND)), FLARE);
   const left = Math.round(first[0] - 0.7 * pitch);
   const top = Math.round(first[1] - 0.7 * pitch);
   for (let y = top; y < top + 4.4 * pitch; y++)

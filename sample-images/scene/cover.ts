@@ -45,19 +45,22 @@ const PICTURE = { left: 6.5, top: 6, right: 165.5, bottom: 242 };
 const BAND_HEIGHT = 48;
 const PANEL_HEIGHT = 18;
 
-const TITLES = ["BRINE BELL", "OAKUM", "DEEP LEAD", "FATHOM TALES"] as const;
+const TITLES = ["BRINE BELL", "DEEP LEAD", "FATHOM TALES"] as const;
+const WHALE_TITLES = ["OAKUM", "SALT WHEEL"] as const;
 const STORIES = [
   ["THE LANTERN WRECK", "A NOVELETTE OF THE GREY REEF"],
   ["NINE BELLS FOR NOBODY", "A YARN OF THE COLD LATITUDES"],
   ["THE COOK OF THE QUIET SUE", "A TALE OF TAR AND TREASON"],
 ] as const;
 
-/** What a seed decides. Seed 1 is the cover of the samples; other seeds give other issues that share no lettering or outline. */
+/** What a seed decides. Seed 1 is the cover of the samples. */
 interface Layout {
   readonly seed: number;
   readonly title: string;
   readonly story: readonly [string, string];
   readonly titleAtFoot: boolean;
+  /** Even seeds show the whale, odd ones the serpent: neighbouring seeds have nothing in common. */
+  readonly whale: boolean;
   readonly flipped: boolean;
   readonly horizon: number;
   readonly sun: Vertex;
@@ -72,6 +75,7 @@ function layoutOf(seed: number): Layout {
       title: TITLES[0],
       story: STORIES[0],
       titleAtFoot: false,
+      whale: false,
       flipped: false,
       horizon: 152,
       sun: [112, 124],
@@ -79,14 +83,18 @@ function layoutOf(seed: number): Layout {
       ship: [58, 156],
     };
   const random = seededRandom(seed);
-  const titleAtFoot = random.uniform() < 0.6;
+  const whale = seed % 2 === 0;
+  const titleAtFoot = whale || random.uniform() < 0.5;
   const horizon = (titleAtFoot ? 112 : 150) + 14 * random.uniform();
   return {
     seed,
-    title: TITLES[1 + random.below(TITLES.length - 1)],
+    title: whale
+      ? WHALE_TITLES[random.below(WHALE_TITLES.length)]
+      : TITLES[1 + random.below(TITLES.length - 1)],
     story: STORIES[1 + random.below(STORIES.length - 1)],
     titleAtFoot,
-    flipped: random.uniform() < 0.7,
+    whale,
+    flipped: random.uniform() < 0.5,
     horizon,
     sun: [85 + 50 * random.uniform(), horizon - 14 - 24 * random.uniform()],
     sunRadius: 17 + 9 * random.uniform(),
@@ -547,7 +555,13 @@ function paintTitle(brush: Brush, layout: Layout, top: number): void {
   for (const letter of letters) brush.apply(grown(letter, 0.8), BLACK_LINE);
   for (const letter of letters) brush.region(letter, "yellow");
   const white = (letter: Shape): void => brush.apply(letter, BARE);
-  paintCentred("A MONTHLY OF DEEP WATER YARNS", top + 37.6, 3.6, 0.75, white);
+  paintCentred(
+    layout.whale ? "TALES TOLD ON THE LEE SIDE" : "A MONTHLY OF DEEP WATER YARNS",
+    top + 37.6,
+    3.6,
+    0.75,
+    white,
+  );
 }
 
 function paintPanel(brush: Brush, layout: Layout, top: number): void {
@@ -567,52 +581,151 @@ function paintPrice(brush: Brush, cx: number, cy: number): void {
   paintCentred("CENTS", cy + 4.4, 2.6, 0.6, black, cx);
 }
 
-function paintFront(brush: Brush, layout: Layout): void {
+/** @param picture Draws mirrored where the layout is flipped; `type` never does. */
+function paintFront(picture: Brush, type: Brush, layout: Layout): void {
   const { titleAtFoot } = layout;
   const bandTop = titleAtFoot ? PICTURE.bottom - BAND_HEIGHT : PICTURE.top;
   const panelTop = titleAtFoot ? PICTURE.top : PICTURE.bottom - PANEL_HEIGHT;
   const skyTop = PICTURE.top + (titleAtFoot ? PANEL_HEIGHT : BAND_HEIGHT);
   const seaFoot = titleAtFoot ? bandTop : panelTop;
-  paintSky(brush, layout, skyTop);
-  paintClouds(brush, layout, skyTop);
-  paintSea(brush, layout, seaFoot);
-  paintIsland(brush, layout);
-  paintShip(brush, layout);
-  paintSerpent(brush, layout, seaFoot);
-  paintTitle(brush, layout, bandTop);
-  paintPanel(brush, layout, panelTop);
-  paintPrice(brush, 146, titleAtFoot ? bandTop - 4 : bandTop + BAND_HEIGHT + 5);
-  paintPhotograph(brush, layout, 30, titleAtFoot ? bandTop - 14 : panelTop - 9);
-  const black = (letter: Shape): void => brush.apply(letter, BLACK_LINE);
+  if (layout.whale) {
+    paintWhale(picture, layout, skyTop, seaFoot);
+  } else {
+    paintSky(picture, layout, skyTop);
+    paintClouds(picture, layout, skyTop);
+    paintSea(picture, layout, seaFoot);
+    paintIsland(picture, layout);
+    paintShip(picture, layout);
+    paintSerpent(picture, layout, seaFoot);
+  }
+  paintTitle(type, layout, bandTop);
+  paintPanel(type, layout, panelTop);
+  if (!layout.whale) {
+    paintPrice(type, 146, titleAtFoot ? bandTop - 16 : bandTop + BAND_HEIGHT + 5);
+    paintPhotograph(picture, layout, 30, titleAtFoot ? bandTop - 14 : panelTop - 9);
+  }
+  if (layout.whale) return;
+  const black = (letter: Shape): void => type.apply(letter, BLACK_LINE);
   for (const [i, text] of ["SIX LONG YARNS", "FOUR SHORT ONES", "ALL SALT, NO SUGAR"].entries())
     for (const letter of lettering(text, 12, skyTop + 5 + 5.4 * i, 3, 0.62)) black(letter);
 }
 
-/** A page of small type, rules and a boxed notice, as a back cover. */
+/** The other picture: a whale breaching at dusk, a boat in the way. It shares no outline with the serpent. */
+function paintWhale(brush: Brush, layout: Layout, top: number, foot: number): void {
+  const { seed } = layout;
+  const { left, right } = PICTURE;
+  const random = seededRandom(seed + 2100);
+  const horizon = top + 0.56 * (foot - top);
+  const sway = 8 * random.uniform();
+  brush.region(rectangle(left, top, right, horizon), "orange");
+  brush.apply(rectangle(left, top, right, top + 26), (x, y) => {
+    const t = ramp(top, top + 26, y + 4 * fractalNoise(seed + 21, x / 30, y / 6, 3));
+    return { yellow: 0.95 * t, red: 0.1 + 0.35 * t, blue: 0.5 * (1 - t), black: 0 };
+  });
+  const moon: Vertex = [136 - sway, top + 36];
+  brush.apply(disc(...moon, 18), { red: 0.2, yellow: 0.5, blue: 0 });
+  brush.apply(disc(...moon, 15), BARE);
+  const ridge = (x: number): number =>
+    horizon - 12 - 9 * fractalNoise(seed + 5, x / 21, 0, 3) - 7 * Math.abs(Math.sin(x / 23 + seed));
+  const hills = polygon([...curve(left, right, 2, ridge), [right, horizon], [left, horizon]]);
+  brush.region(hills, "violet-brown");
+  brush.region(rectangle(left, horizon, right, foot), "green");
+
+  const at = (dx: number, dy: number): Vertex => [58 + sway + dx, horizon + dy];
+  const spine = [at(-34, 26), at(-26, 10), at(-14, -8), at(2, -24), at(20, -37), at(34, -45)];
+  const girth = [3, 9, 15, 19, 18, 13];
+  const body = stroke(spine, girth);
+  const water = rectangle(left, 0, right, horizon + 24);
+  brush.apply(overlap(grown(body, 1), water), BLACK_LINE);
+  brush.region(overlap(body, water), "blue");
+  const belly = stroke([at(-12, 8), at(6, -10), at(24, -26), at(39, -38)], [5, 7, 7, 4]);
+  brush.apply(overlap(belly, body), BARE);
+  for (let fold = 0; fold < 5; fold++) {
+    const d = 2.6 * fold - 5;
+    const crease = stroke(
+      [at(-10 + d, 6 + d), at(8 + d, -11 + d), at(26 + d, -27 + d), at(40 + d, -39 + d)],
+      0.35,
+    );
+    brush.apply(overlap(overlap(crease, belly), body), BLACK_LINE);
+  }
+  brush.apply(disc(...at(24, -41), 2.2), BARE);
+  brush.apply(disc(...at(24.6, -40.6), 1.2), BLACK_LINE);
+  const fin = stroke([at(4, -14), at(-8, 2), at(-24, 4)], [6, 5, 1.5]);
+  brush.apply(overlap(grown(fin, 0.8), water), BLACK_LINE);
+  brush.region(overlap(fin, water), "blue");
+  for (let jet = 0; jet < 5; jet++) {
+    const lean = -6 + 3 * jet;
+    const spray = stroke(
+      [at(30, -58), at(30 + 0.6 * lean, -68), at(30 + 1.8 * lean, -72 + 0.8 * Math.abs(lean))],
+      [1.5, 1.1, 0.6],
+    );
+    brush.apply(overlap(spray, rectangle(left, top, right, foot)), {
+      yellow: 0,
+      red: 0,
+      blue: 0.25,
+    });
+  }
+
+  const boat = polygon([at(26, 26), at(34, 31), at(72, 31), at(86, 22), at(80, 40), at(38, 41)]);
+  for (let oar = 0; oar < 4; oar++) {
+    const x = 42 + 9 * oar;
+    brush.apply(stroke([at(x, 29), at(x - 9, 49)], [0.5, 0.9]), BLACK_LINE);
+    brush.apply(stroke([at(x + 1, 33), at(x + 2, 24)], [3.2, 2.2]), BLACK_LINE);
+    brush.apply(disc(...at(x + 2.4, 20.5), 2.4), { yellow: 0.4, red: 0.3, blue: 0, black: 0 });
+  }
+  brush.apply(grown(boat, 0.7), BLACK_LINE);
+  brush.region(boat, "red");
+  brush.apply(stroke([at(30, 30.5), at(72, 33.5), at(83, 26)], 0.5), BARE);
+  const foamAt = (y: number, phase: number): Shape =>
+    stroke(
+      curve(left, right, 1.5, (x) => horizon + y + 1.6 * Math.sin(x / 6 + phase)),
+      0.8,
+    );
+  for (let wave = 0; wave < 4; wave++)
+    brush.apply(
+      overlap(foamAt(24 + 9 * wave, 2 * wave + sway), rectangle(left, horizon, right, foot)),
+      {
+        yellow: 0.3,
+        blue: 0.1,
+      },
+    );
+}
+
+const WORDS =
+  "ANCHOR BELAY CABLE DECK EBB FATHOM GALE HAWSER INLET JIB KEEL LEEWARD MAST NEAP OAR PILOT QUAY REEF SHOAL TIDE UNDER VANE WHARF YARD AND THE OF A TO IN BY FOR".split(
+    " ",
+  );
+
+/** Two columns of small type and a box with two pictures, as a back cover. */
 function paintBack(brush: Brush, layout: Layout): void {
   const { left, top, right } = PICTURE;
+  const { whale } = layout;
   const random = seededRandom(layout.seed + 1300);
-  brush.region(rectangle(left, top, right, top + 26), "blue");
+  brush.region(rectangle(left, top, right, top + 26), whale ? "violet-brown" : "blue");
   const white = (letter: Shape): void => brush.apply(letter, BARE);
   const black = (letter: Shape): void => brush.apply(letter, BLACK_LINE);
-  paintCentred("LEARN THE ROPES", top + 6, 11, 2.3, white);
+  paintCentred(whale ? "MIND THE LINE" : "LEARN THE ROPES", top + 6, 11, 2.3, white);
+  const typeTop = whale ? 118 : 40;
   for (let column = 0; column < 2; column++)
-    for (let row = 0; row < 34; row++) {
+    for (let row = 0; row < 33; row++) {
       let x = left + 4 + 80 * column;
-      const end = x + (row % 9 === 8 ? 40 : 70) - 4;
-      while (x < end) {
-        const word = Array.from({ length: 2 + random.below(7) }, () =>
-          String.fromCharCode(65 + random.below(26)),
-        ).join("");
-        for (const letter of lettering(word, x, top + 34 + 3.6 * row, 1.9, 0.4)) black(letter);
-        x += textWidth(word, 1.9) + 2.2;
+      const end = x + (row % 9 === 8 ? 30 : 68);
+      for (;;) {
+        const word = WORDS[random.below(WORDS.length)];
+        const next = x + textWidth(word, 1.9) + 2.2;
+        if (next > end) break;
+        for (const letter of lettering(word, x, typeTop + 3.7 * row, 1.9, 0.4)) black(letter);
+        x = next;
       }
     }
-  brush.region(rectangle(left, 166, right, 242), "orange");
-  brush.region(rectangle(left + 6, 172, 78, 236), "green");
-  brush.region(disc(122, 204, 26), "red");
-  brush.region(star(122, 204, 19, 8, 8), "yellow");
-  paintPhotograph(brush, layout, 42, 204);
+  const boxTop = whale ? 36 : 166;
+  brush.region(rectangle(left, boxTop, right, boxTop + 76), "orange");
+  const [pictureX, badgeX] = whale ? [124, 46] : [42, 122];
+  const middle = boxTop + 38;
+  brush.region(rectangle(pictureX - 32, middle - 32, pictureX + 32, middle + 32), "green");
+  brush.region(disc(badgeX, middle, 26), whale ? "blue" : "red");
+  brush.region(star(badgeX, middle, 19, 8, whale ? 5 : 8), "yellow");
+  paintPhotograph(brush, layout, pictureX, middle);
 }
 
 /**
@@ -623,13 +736,20 @@ function paintBack(brush: Brush, layout: Layout): void {
 export function drawCover(seed = 1, widthMm = COVER_WIDTH_MM, heightMm = COVER_HEIGHT_MM): Plates {
   const plates = blankPlates(widthMm, heightMm);
   const layout = layoutOf(seed);
-  const { flipped } = layout;
+  const front = (left: number, width: number): void => {
+    const page = { left, width, height: heightMm, flipped: false };
+    paintFront(
+      brushFor(plates, { ...page, flipped: layout.flipped }),
+      brushFor(plates, page),
+      layout,
+    );
+  };
   if (widthMm <= heightMm) {
-    paintFront(brushFor(plates, { left: 0, width: widthMm, height: heightMm, flipped }), layout);
+    front(0, widthMm);
     return plates;
   }
   const width = widthMm / 2;
   paintBack(brushFor(plates, { left: 0, width, height: heightMm, flipped: false }), layout);
-  paintFront(brushFor(plates, { left: width, width, height: heightMm, flipped }), layout);
+  front(width, width);
   return plates;
 }

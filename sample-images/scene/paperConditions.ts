@@ -86,7 +86,7 @@ export function paperConditions(plates: Plates, options: ConditionOptions): Pape
   const spots = Array.from({ length: 26 }, () => ({
     x: widthMm * random.uniform(),
     y: heightMm * random.uniform(),
-    radius: 0.5 + 1.6 * random.uniform() ** 2,
+    radius: 0.6 + 2 * random.uniform() ** 2,
     strength: 0.35 + 0.55 * random.uniform(),
   }));
   const blotches = Array.from({ length: 7 }, () => ({

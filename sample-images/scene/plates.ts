@@ -72,7 +72,7 @@ export function paint(plates: Plates, shape: Shape, paintOf: Paint, label = 0): 
       const line = plates.line[ink];
       const tone = plates.tone[ink];
       line[at] = Math.round(line[at] + m * ((solid ? 255 : 0) - line[at]));
-      tone[at] = Math.round(tone[at] + m * ((solid ? 0 : 255 * value) - tone[at]));
+      tone[at] = Math.round(tone[at] + m * ((solid ? 0 : 255 * Math.max(0, value)) - tone[at]));
     }
     if (m > 0.5) plates.label[at] = label;
   };

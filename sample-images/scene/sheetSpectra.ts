@@ -113,9 +113,9 @@ function paperK(
   const soilLeft = 1 - washed.soilRemoved;
   let K = paper.fibre + paper.yellowing * yellow * yellowingLeft + GRIME * brown * soilLeft;
   if (condition === "toned") K += (0.22 * yellow + 0.03 * brown) * (0.4 + 0.6 * yellowingLeft);
-  else if (condition === "soiled") K += 0.28 * brown * soilLeft;
-  else if (condition === "foxed") K += (0.35 * yellow + 0.12 * brown) * (0.5 + 0.5 * soilLeft);
-  else if (condition === "tide") K += 0.45 * yellow + 0.1 * brown;
+  else if (condition === "soiled") K += 0.4 * brown * soilLeft;
+  else if (condition === "foxed") K += (0.9 * yellow + 0.25 * brown) * (0.5 + 0.5 * soilLeft);
+  else if (condition === "tide") K += 0.6 * yellow + 0.15 * brown;
   return K;
 }
 

@@ -1,0 +1,51 @@
+import type { Point } from "../../src/card/card.ts";
+import { cardSize } from "./cardFace.ts";
+import type { CardPlacement } from "./cardFace.ts";
+import type { PairOptions } from "./pairOptions.ts";
+
+/** Bare bed around the sheet and the card. */
+const GAP_MM = 8;
+
+/** A frame with room for a sheet and the card. */
+export interface Laid {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly middle: Point;
+  readonly card: CardPlacement | null;
+}
+
+/** Sheet above, card below it, to the left (-1) or right (1) of the middle. */
+export function layOut(
+  options: PairOptions,
+  rotationDegrees: number,
+  scale: number,
+  shiftMm: Point,
+  cardAngle: number,
+  cardSide: -1 | 1,
+): Laid {
+  const angle = (rotationDegrees * Math.PI) / 180;
+  const c = Math.abs(Math.cos(angle)) * scale;
+  const s = Math.abs(Math.sin(angle)) * scale;
+  const play = options.cockleMm + Math.max(Math.abs(shiftMm[0]), Math.abs(shiftMm[1])) + GAP_MM;
+  const halfWidth = (c * options.widthMm + s * options.heightMm) / 2 + play;
+  const halfHeight = (s * options.widthMm + c * options.heightMm) / 2 + play;
+  const middle: Point = [halfWidth + shiftMm[0], halfHeight + shiftMm[1]];
+  const pitchMm = options.cardPitchMm;
+  if (pitchMm === null)
+    return { widthMm: 2 * halfWidth, heightMm: 2 * halfHeight, middle, card: null };
+  const [cardWidth, cardHeight] = cardSize(pitchMm);
+  const slack = Math.max(0, halfWidth - cardWidth / 2 - GAP_MM);
+  return {
+    widthMm: Math.max(2 * halfWidth, cardWidth + 2 * GAP_MM),
+    heightMm: 2 * halfHeight + cardHeight + GAP_MM,
+    middle,
+    card: {
+      middle: [
+        Math.max(halfWidth, cardWidth / 2 + GAP_MM) + 0.6 * cardSide * slack,
+        2 * halfHeight + cardHeight / 2,
+      ],
+      angleDegrees: cardAngle,
+      pitchMm,
+    },
+  };
+}
