@@ -1,5 +1,7 @@
 import { Command } from "commander";
 import type { SetExitStatus } from "./addCommon.ts";
+import { cardCommand } from "./commands/card.ts";
+import { compareCommand } from "./commands/compare.ts";
 import { recipeCommand } from "./commands/recipe.ts";
 import { readVersion } from "./readVersion.ts";
 
@@ -18,7 +20,8 @@ export function buildProgram(setExitStatus: SetExitStatus): Command {
     )
     .version(readVersion(), "--version")
     .addHelpText("after", CAUTIONS);
-  for (const command of [recipeCommand(setExitStatus)]) program.addCommand(command);
+  for (const command of [compareCommand, cardCommand, recipeCommand])
+    program.addCommand(command(setExitStatus));
   quietly(program);
   return program;
 }

@@ -1,16 +1,7 @@
 import type { CommonOptions, Job } from "./context.ts";
 import { progressOnStderr } from "./progressOnStderr.ts";
+import { toJson } from "./toJson.ts";
 import { claimOutputs, writeOutputs } from "./writeOutputs.ts";
-
-/** More digits than any figure here deserves, few enough to hide the last bits of binary arithmetic. */
-const DIGITS = 9;
-
-/** One JSON object; numbers rounded, NaN as null, keys in their order: the same bytes on every machine. */
-function toJson(value: object): string {
-  return JSON.stringify(value, (_key, part: unknown) =>
-    typeof part === "number" && Number.isFinite(part) ? Number(part.toPrecision(DIGITS)) : part,
-  );
-}
 
 function print(text: string): void {
   process.stdout.write(text.endsWith("\n") ? text : `${text}\n`);

@@ -1,0 +1,152 @@
+import { readFile } from "node:fs/promises";
+import { Command } from "commander";
+import { loadCard } from "../../src/card/loadCard.ts";
+import { parseCorners } from "../../src/card/parseCorners.ts";
+import { compareScans } from "../../src/compare/compareScans.ts";
+import { comparisonPictures } from "../../src/compare/comparisonPictures.ts";
+import type { SheetState } from "../../src/compare/result.ts";
+import { LastrinseError } from "../../src/errors.ts";
+import { type InkCorrections } from "../../src/regions/inkCorrections.ts";
+import { parseInkCorrections } from "../../src/regions/parseInkCorrections.ts";
+import type { Detail } from "../../src/regions/findRegions.ts";
+import { compareReport } from "../../src/report/compareReport.tsx";
+import { inksCsv } from "../../src/report/inksCsv.ts";
+import { runsJob, type SetExitStatus } from "../addCommon.ts";
+import { compareText } from "../compareText.ts";
+import type { CommonOptions, OutputFiles } from "../context.ts";
+import { numberBetween, oneOf, wholeNumberBetween } from "../parse.ts";
+import { toJson } from "../toJson.ts";
+
+interface CompareOptions extends CommonOptions {
+  readonly card?: string;
+  readonly beforeCorners?: string;
+  readonly afterCorners?: string;
+  readonly beforeCardScan?: string;
+  readonly afterCardScan?: string;
+  readonly beforeState?: SheetState;
+  readonly afterState?: SheetState;
+  readonly dpi?: number;
+  readonly page?: number;
+  readonly detail?: Detail;
+  readonly inks?: string;
+}
+
+const EXAMPLES = `
+Examples:
+  lastrinse compare before.tif after.tif --before-state dry --after-state dry --out result
+  lastrinse compare before.png after.png --card chart24-pre2014 --json
+  lastrinse compare before.tif after.tif --before-card-scan card-before.tif --after-card-scan card-after.tif`;
+
+/** Files written with `--out`. */
+const OUTPUTS = [
+  "result.json",
+  "inks.png",
+  "difference.png",
+  "registered-after.png",
+  "inks.csv",
+  "report.html",
+];
+
+/** `compare`: one pair of scans, no record. */
+export function compareCommand(setExitStatus: SetExitStatus): Command {
+  const states = oneOf("dry", "damp", "wet");
+  const command = new Command("compare")
+    .description("measure what changed between two scans of one cover, ink by ink")
+    .argument("<before>", "scan before washing, with the card in the frame")
+    .argument("<after>", "scan after washing, dry, with the same card")
+    .option(
+      "--card <name or file>",
+      "the card in the frames: a name of 'card list', or a reference file",
+    )
+    .option("--before-corners <points>", 'centres of the four corner patches, "x,y x,y x,y x,y"')
+    .option("--after-corners <points>", "the same in the after scan")
+    .option("--before-card-scan <file>", "scan of the card alone, same settings as the before scan")
+    .option("--after-card-scan <file>", "scan of the card alone, same settings as the after scan")
+    .option("--before-state <state>", "dry, damp or wet (default dry, with a note)", states)
+    .option("--after-state <state>", "dry, damp or wet (default dry, with a note)", states)
+    .option(
+      "--dpi <n>",
+      "resolution of the scans, where the files do not tell it",
+      numberBetween(10, 10_000),
+    )
+    .option("--page <n>", "page of a multi-page file", wholeNumberBetween(1, 100_000))
+    .option(
+      "--detail <level>",
+      "how finely inks are told apart: coarser, normal, finer",
+      oneOf("coarser", "normal", "finer"),
+    )
+    .option("--inks <file>", "your corrections of the ink regions")
+    .addHelpText("after", EXAMPLES);
+  return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
+    const card = await loadCard(options.card);
+    const inks = options.inks === undefined ? undefined : await readInkCorrections(options.inks);
+    const request = {
+      before: {
+        file: String(before),
+        page: options.page,
+        corners: cornersOf(options.beforeCorners, "--before-corners"),
+        cardScan: options.beforeCardScan,
+        state: options.beforeState,
+      },
+      after: {
+        file: String(after),
+        page: options.page,
+        corners: cornersOf(options.afterCorners, "--after-corners"),
+        cardScan: options.afterCardScan,
+        state: options.afterState,
+      },
+      card,
+      dpi: options.dpi,
+      detail: options.detail,
+      inks,
+      strict: options.strict,
+    };
+    return {
+      outputs: OUTPUTS,
+      run: async (progress) => {
+        const comparison = await compareScans(request, progress);
+        const { result } = comparison;
+        return {
+          json: result,
+          text: compareText(result),
+          ...(options.out === undefined ? {} : { files: await comparisonFiles(comparison) }),
+        };
+      },
+    };
+  });
+}
+
+/** Everything that `--out` of a comparison holds. */
+export async function comparisonFiles(
+  comparison: Awaited<ReturnType<typeof compareScans>>,
+): Promise<OutputFiles> {
+  const pictures = await comparisonPictures(comparison);
+  const { result } = comparison;
+  return {
+    "result.json": toJson(result),
+    "inks.png": pictures.inks,
+    "difference.png": pictures.difference,
+    "registered-after.png": pictures.after,
+    "inks.csv": inksCsv(result),
+    "report.html": compareReport(result, pictures),
+  };
+}
+
+function cornersOf(text: string | undefined, option: string) {
+  return text === undefined ? undefined : parseCorners(text, option);
+}
+
+async function readInkCorrections(file: string): Promise<InkCorrections> {
+  const text = await readFile(file, "utf8").catch((cause: unknown) => {
+    throw new LastrinseError(
+      "unreadable",
+      `Expected a readable file of ink corrections, got ${file}.`,
+      {
+        remedy: "Check the name given with --inks.",
+        input: file,
+        cause,
+      },
+    );
+  });
+  return parseInkCorrections(text, file);
+}

@@ -1,0 +1,96 @@
+import { basename } from "node:path";
+import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
+import { ciede2000 } from "../colour/ciede2000.ts";
+import type { Triple } from "../colour/triple.ts";
+import type { Warning } from "../errors.ts";
+import { readScan } from "../raster/readScan.ts";
+import type { Card, Point } from "./card.ts";
+import { findCard } from "./findCard.ts";
+import { MATCH_ACCEPTED } from "./matchResidual.ts";
+import type { Corners } from "./parseCorners.ts";
+import { placeCard } from "./placeCard.ts";
+import { samplePatches } from "./samplePatches.ts";
+
+/** The object printed by `card check --json`. Lab is CIELAB D50, 2 degree; differences are CIEDE2000. */
+export interface CardCheck {
+  readonly schema: "lastrinse.card-check";
+  readonly version: 1;
+  readonly found: true;
+  readonly card: string;
+  readonly cornersPixels: readonly Point[];
+  readonly patchCentresPixels: readonly Point[];
+  readonly matchResidual: number;
+  readonly model: string;
+  readonly leaveOneOut: {
+    readonly mean: number;
+    readonly p95: number;
+    readonly max: number;
+  } | null;
+  readonly patches: readonly {
+    readonly name: string;
+    readonly labReference: Triple;
+    readonly labMeasured: Triple;
+    readonly deltaE00: number;
+    readonly dropped: boolean;
+  }[];
+  readonly warnings: readonly Warning[];
+}
+
+export interface CardCheckOptions {
+  readonly corners?: Corners | undefined;
+  readonly page?: number | undefined;
+  readonly strict?: boolean | undefined;
+}
+
+/**
+ * Looks at the card in one photo or scan: is it found, and how well does it calibrate the frame?
+ * @throws {LastrinseError} `card-not-found`, `card-untrusted`, and what makes a file unreadable.
+ */
+export async function checkCard(
+  file: string,
+  card: Card,
+  { corners, page, strict = false }: CardCheckOptions = {},
+): Promise<CardCheck> {
+  const { raster, warnings } = await readScan(file, { page, strict });
+  const placed =
+    corners === undefined
+      ? await findCard(raster, card, file)
+      : placeCard(raster, card, corners, file);
+  const choice = chooseCorrection([{ samples: samplePatches(raster, card, placed) }], card);
+  const [{ leaveOneOut, patchLabs }] = choice.frames;
+  const doubtful: Warning[] =
+    placed.matchResidual <= MATCH_ACCEPTED
+      ? []
+      : [
+          {
+            code: "card-doubtful",
+            message: `The card in ${basename(file)} fits badly (residual ${placed.matchResidual.toFixed(1)}, good up to ${String(MATCH_ACCEPTED)}): give the centres of its corner patches with --corners.`,
+          },
+        ];
+  return {
+    schema: "lastrinse.card-check",
+    version: 1,
+    found: true,
+    card: card.name,
+    cornersPixels: placed.corners,
+    patchCentresPixels: placed.centres,
+    matchResidual: placed.matchResidual,
+    model: choice.model,
+    leaveOneOut:
+      leaveOneOut === null
+        ? null
+        : { mean: leaveOneOut.mean, p95: leaveOneOut.p95, max: leaveOneOut.max },
+    patches: card.patches.map(({ name, lab }, i) => ({
+      name,
+      labReference: lab,
+      labMeasured: patchLabs[i],
+      deltaE00: ciede2000(lab, patchLabs[i]),
+      dropped: !choice.usable[i],
+    })),
+    warnings: [
+      ...warnings.filter(({ code }) => code !== "no-dpi"),
+      ...doubtful,
+      ...choice.warnings,
+    ],
+  };
+}

@@ -1,0 +1,292 @@
+import type { Correction } from "../calibrate/correction.ts";
+import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
+import { correctionTables } from "../calibrate/correctionTables.ts";
+import { planesToLab } from "../calibrate/planesToLab.ts";
+import { prepareFloor } from "../calibrate/prepareFloor.ts";
+import type { Card } from "../card/card.ts";
+import type { Corners } from "../card/parseCorners.ts";
+import { differenceMap } from "../change/differenceMap.ts";
+import { boxRadius, LOW_PASS_MM, lowPass } from "../change/lowPass.ts";
+import { warpPlanes } from "../change/warpPlanes.ts";
+import { LastrinseError, type Warning } from "../errors.ts";
+import { type Progress, SILENT } from "../progress.ts";
+import { linearPlanes } from "../raster/linearPlanes.ts";
+import type { Planes } from "../raster/planes.ts";
+import { findRegions, type Detail } from "../regions/findRegions.ts";
+import type { InkCorrections } from "../regions/inkCorrections.ts";
+import type { RegionMap } from "../regions/regionMap.ts";
+import { evenBothLights } from "./evenBothLights.ts";
+import { cellMap } from "./cellMap.ts";
+import { type Frame, openFrame } from "./openFrame.ts";
+import { orderWarnings } from "./orderWarnings.ts";
+import { registerFrames } from "./registerFrames.ts";
+import { reportAreas } from "./reportAreas.ts";
+import type { CompareResult, ScanReport, SheetState } from "./result.ts";
+import { scaleOfPair } from "./scaleOfPair.ts";
+import { selfConsistency } from "./selfConsistency.ts";
+
+export interface SideRequest {
+  readonly file: string;
+  readonly page?: number | undefined;
+  readonly corners?: Corners | undefined;
+  readonly cardScan?: string | undefined;
+  /** Left out: dry is assumed, with a warning. */
+  readonly state?: SheetState | undefined;
+}
+
+export interface CompareRequest {
+  readonly before: SideRequest;
+  readonly after: SideRequest;
+  readonly card: Card;
+  /** Of both scans; left out: from the files, else from the card. */
+  readonly dpi?: number | undefined;
+  readonly detail?: Detail | undefined;
+  readonly inks?: InkCorrections | undefined;
+  readonly strict?: boolean | undefined;
+  readonly seed?: number | undefined;
+}
+
+/** A comparison: the result, and the planes from which its pictures are drawn. */
+export interface Comparison {
+  readonly result: CompareResult;
+  readonly regions: RegionMap;
+  /** dE00 a cell of the before lattice; NaN = not measured. */
+  readonly difference: Float32Array;
+  readonly before: Planes;
+  /** On the lattice of the before planes. */
+  readonly after: Planes;
+  readonly corrections: readonly [Correction, Correction];
+  readonly dpi: number;
+}
+
+/** Resolution of the maps: 1 mm is 6 cells, and a 600 dpi pair shrinks sixteenfold. */
+const MAP_DPI = 150;
+const MM_PER_INCH = 25.4;
+
+/** Fixed, so that a pair gives the same figures every day. */
+const DEFAULT_SEED = 1;
+
+/** A place is used when the registration's trust there is above this (see `trustAt`). */
+const TRUSTED = 0.8;
+
+function stateWarnings(request: CompareRequest): Warning[] {
+  const assumed = [
+    ...(request.before.state === undefined ? ["before"] : []),
+    ...(request.after.state === undefined ? ["after"] : []),
+  ];
+  if (assumed.length === 0) return [];
+  const message = `The ${assumed.join(" and the ")} scan is taken to show dry paper.`;
+  const remedy = "Say so with --before-state dry --after-state dry.";
+  if (request.strict === true)
+    throw new LastrinseError("wrong-use", message, {
+      remedy,
+      input: request[assumed[0] as "before"].file,
+    });
+  return [{ code: "state-assumed", message: `${message} ${remedy}` }];
+}
+
+function refuseOtherState({ before, after }: CompareRequest): void {
+  const [first, second] = [before.state ?? "dry", after.state ?? "dry"];
+  if (first === second) return;
+  throw new LastrinseError(
+    "frames-differ",
+    `Expected two scans of the same state, received ${first} paper before and ${second} paper after: wet paper is darker by several L*, which would pass for a change.`,
+    {
+      remedy: "Scan the cover again when it is dry and has rested at room climate for half a day.",
+      input: after.file,
+    },
+  );
+}
+
+/**
+ * Compares two scans of one cover: calibrates both against the card, finds the inks of the first, lays the second over it and
+ * measures every area.
+ * @throws {LastrinseError} Whatever makes a figure untrustworthy: see the codes of each stage.
+ */
+export async function compareScans(
+  request: CompareRequest,
+  progress: Progress = SILENT,
+): Promise<Comparison> {
+  const { card, strict = false, seed = DEFAULT_SEED } = request;
+  refuseOtherState(request);
+  const assumptions = stateWarnings(request);
+
+  progress.report("reading the before scan", 0);
+  const before = await openFrame({ ...request.before, card, strict });
+  progress.report("reading the after scan", 0.15);
+  const after = await openFrame({ ...request.after, card, strict });
+  const scale = scaleOfPair(
+    scaleSource(before, request, request.before.cardScan),
+    scaleSource(after, request, request.after.cardScan),
+    card,
+    strict,
+  );
+
+  progress.report("calibrating", 0.3);
+  const frames = [{ samples: before.samples }, { samples: after.samples }];
+  const choice = chooseCorrection(frames, card);
+  const corrections = [choice.frames[0].correction, choice.frames[1].correction] as const;
+  const floor = prepareFloor(frames, card, choice, { seed });
+
+  progress.report("finding the inks", 0.4);
+  const beforePlanes = reduce(before, corrections[0], scale.before);
+  const mmPerCell = (beforePlanes.stepX * MM_PER_INCH) / scale.before;
+  const [L, a, b] = planesToLab(beforePlanes, corrections[0]);
+  const { width, height, stepX, stepY } = beforePlanes;
+  const regions = findRegions(
+    { width, height, stepX, stepY, mmPerCell, L, a, b },
+    {
+      exclude: before.cardOutline === null ? [] : [before.cardOutline],
+      ...(request.detail === undefined ? {} : { detail: request.detail }),
+      ...(request.inks === undefined ? {} : { corrections: request.inks }),
+    },
+  );
+
+  progress.report("laying the after scan over the before scan", 0.5);
+  const registration = await registerFrames(
+    before,
+    after,
+    scale,
+    regions,
+    beforePlanes,
+    seed,
+    (share) => {
+      progress.report("laying the after scan over the before scan", 0.5 + 0.3 * share);
+    },
+  );
+
+  progress.report("measuring", 0.8);
+  const map = cellMap(registration.map, beforePlanes);
+  const afterPlanes = reduce(after, corrections[1], scale.after);
+  const light = evenBothLights(
+    [before, after],
+    [beforePlanes, afterPlanes],
+    corrections,
+    scale,
+    regions.sheet.mask,
+  );
+  const smoothBefore = lowPass(beforePlanes, boxRadius(LOW_PASS_MM, mmPerCell));
+  const mmPerAfterCell = (afterPlanes.stepX * MM_PER_INCH) / scale.after;
+  const smoothAfter = warpPlanes(
+    lowPass(afterPlanes, boxRadius(LOW_PASS_MM, mmPerAfterCell)),
+    beforePlanes,
+    map,
+  );
+  const usable = usableCells(map.trust, smoothAfter, regions);
+  const labBefore = planesToLab(smoothBefore, corrections[0]);
+  const labAfter = planesToLab(smoothAfter, corrections[1]);
+  const difference = differenceMap(labBefore, labAfter);
+  for (let i = 0; i < difference.length; i++)
+    if (map.trust[i] <= TRUSTED || regions.sheet.mask[i] === 0) difference[i] = NaN;
+
+  const areas = reportAreas(
+    {
+      before: smoothBefore,
+      after: smoothAfter,
+      corrections,
+      difference,
+      floor,
+      lightShare: light.share,
+      mmPerCell,
+    },
+    regions,
+    usable,
+  );
+  const residual = registration.report.residualP95Pixels;
+  const result: CompareResult = {
+    schema: "lastrinse.compare",
+    version: 1,
+    colour: { illuminant: "D50", observer: "2deg", difference: "CIEDE2000" },
+    before: reportScan(before, request.before, scale.before, card, choice, 0),
+    after: reportScan(after, request.after, scale.after, card, choice, 1),
+    registration: {
+      ...registration.report,
+      selfConsistencyDeltaE00: selfConsistency(labBefore, width, residual / stepX, regions.cores),
+    },
+    ...areas,
+    labels: { file: "inks.png", paper: 255 },
+    damage: { tideLines: [], bleeds: [], unevenCleaning: null, dullBlacks: null },
+    warnings: [
+      ...assumptions,
+      ...before.warnings,
+      ...after.warnings,
+      ...scale.warnings,
+      ...choice.warnings,
+      ...light.warnings,
+      ...registration.warnings,
+      ...orderWarnings(before.info, after.info, areas.paper, areas.inks),
+    ],
+  };
+  progress.report("done", 1);
+  return {
+    result,
+    regions,
+    difference,
+    before: beforePlanes,
+    after: warpPlanes(afterPlanes, beforePlanes, map),
+    corrections,
+    dpi: scale.before / stepX,
+  };
+}
+
+function scaleSource(frame: Frame, request: CompareRequest, cardScan: string | undefined) {
+  const { file, widthPixels, heightPixels } = frame.info;
+  return {
+    file,
+    widthPixels,
+    heightPixels,
+    dpi: request.dpi ?? frame.info.dpi,
+    placed: frame.placed,
+    cardAlone: cardScan !== undefined,
+  };
+}
+
+/** Area means in linear light at the resolution of the maps; scans that are coarser keep their own. */
+function reduce({ raster }: Frame, correction: Correction, dpi: number): Planes {
+  return linearPlanes(
+    raster,
+    correctionTables(correction, raster.bitDepth),
+    Math.max(1, dpi / MAP_DPI),
+  );
+}
+
+/** Cells that may enter a mean: trusted by the registration, seen in both frames, on the sheet. */
+function usableCells(trust: Float32Array, after: Planes, { sheet }: RegionMap): Uint8Array {
+  const [r] = after.channels;
+  return Uint8Array.from(trust, (value, i) =>
+    value > TRUSTED && !Number.isNaN(r[i]) && sheet.mask[i] !== 0 ? 1 : 0,
+  );
+}
+
+function reportScan(
+  frame: Frame,
+  side: SideRequest,
+  dpi: number,
+  card: Card,
+  choice: ReturnType<typeof chooseCorrection>,
+  index: number,
+): ScanReport {
+  const { file, sha256, widthPixels, heightPixels, bitDepth, profile } = frame.info;
+  const { leaveOneOut } = choice.frames[index];
+  return {
+    file,
+    sha256,
+    widthPixels,
+    heightPixels,
+    dpi,
+    bitDepth,
+    profile,
+    state: side.state ?? "dry",
+    card: {
+      name: card.name,
+      cornersPixels: frame.placed.corners,
+      matchResidual: frame.placed.matchResidual,
+      model: choice.model,
+      leaveOneOut:
+        leaveOneOut === null
+          ? null
+          : { mean: leaveOneOut.mean, p95: leaveOneOut.p95, max: leaveOneOut.max },
+      droppedPatches: choice.droppedPatches.map(({ name }) => name),
+    },
+  };
+}

@@ -1,0 +1,122 @@
+import type { Correction } from "../calibrate/correction.ts";
+import { labOfMean } from "../calibrate/labOfMean.ts";
+import { lightTerm } from "../calibrate/lightTerm.ts";
+import type { AreaDifference, PreparedFloor } from "../calibrate/prepareFloor.ts";
+import { samplingCovariance } from "../calibrate/samplingCovariance.ts";
+import { blockMeans } from "../change/blockMeans.ts";
+import { meanOverCells } from "../change/meanOverCells.ts";
+import { greyScaleChange } from "../colour/greyScaleChange.ts";
+import { quantile } from "../numeric/statistics.ts";
+import type { Planes } from "../raster/planes.ts";
+import type { AreaReport } from "./result.ts";
+
+/** Everything that measuring an area of a registered pair needs. */
+export interface MeasuredPair {
+  /** Low-passed, tone-corrected linear means on one lattice. */
+  readonly before: Planes;
+  readonly after: Planes;
+  readonly corrections: readonly [Correction, Correction];
+  /** dE00 a cell. */
+  readonly difference: Float32Array;
+  readonly floor: PreparedFloor;
+  /** Share by which the light on an area may differ between the frames unseen by the card. */
+  readonly lightShare: number;
+  readonly mmPerCell: number;
+}
+
+export interface MeasuredAreaResult {
+  readonly report: AreaReport;
+  /** null where the area has too few usable cells. */
+  readonly measured: AreaDifference | null;
+}
+
+/** Blocks over which an area's own texture is averaged before its scatter is taken: several halftone periods. */
+const BLOCK_MM = 1.35;
+
+/** Fewer trusted cells than this say nothing about an area. */
+const FEWEST_CELLS = 9;
+
+/**
+ * Measures one area.
+ * @param cells Trusted, unmasked cells of the area.
+ * @param areaCm2 Printed area it stands for.
+ * @param regionCount Areas that are judged together: widens each floor so that all of them together keep 95 %.
+ */
+export function measureArea(
+  pair: MeasuredPair,
+  cells: Int32Array,
+  areaCm2: number,
+  regionCount: number,
+): MeasuredAreaResult {
+  const { before, after, corrections, difference, mmPerCell } = pair;
+  const { width, stepX, stepY } = before;
+  let sumColumn = 0;
+  let sumRow = 0;
+  for (const cell of cells) {
+    const row = Math.floor(cell / width);
+    sumRow += row;
+    sumColumn += cell - row * width;
+  }
+  const place = {
+    areaCm2,
+    pixels: Math.round(cells.length * stepX * stepY),
+    centroidPixels: [
+      (sumColumn / cells.length + 0.5) * stepX - 0.5,
+      (sumRow / cells.length + 0.5) * stepY - 0.5,
+    ] as const,
+  };
+  if (cells.length < FEWEST_CELLS) return { report: { ...place, ...NOT_MEASURED }, measured: null };
+
+  const blockCells = Math.max(1, Math.round(BLOCK_MM / mmPerCell));
+  const blocks = (planes: Planes, correction: Correction) =>
+    blockMeans(planes, cells, blockCells).map((mean) => labOfMean(correction, mean));
+  const meanBefore = meanOverCells(before, cells);
+  const measured = pair.floor.at(
+    {
+      before: meanBefore,
+      after: meanOverCells(after, cells),
+      light: lightTerm(labOfMean(corrections[0], meanBefore), pair.lightShare),
+      sampling: samplingCovariance(
+        blocks(before, corrections[0]),
+        blocks(after, corrections[1]),
+        "registered",
+      ),
+    },
+    regionCount,
+  );
+  const cellDifferences = Float64Array.from(cells, (cell) => difference[cell]);
+  return {
+    measured,
+    report: {
+      ...place,
+      labBefore: measured.labBefore,
+      labAfter: measured.labAfter,
+      deltaE00: measured.deltaE00,
+      deltaE00Low: measured.interval.low,
+      deltaE00High: measured.interval.high,
+      floorDeltaE00: measured.floor,
+      deltaL: measured.split.deltaL.value,
+      deltaC: measured.split.deltaC.value,
+      deltaH: measured.split.deltaH.value,
+      pixelDeltaE00: {
+        median: quantile(cellDifferences, 0.5),
+        p95: quantile(cellDifferences, 0.95),
+      },
+      greyScaleStep: greyScaleChange(measured.labBefore, measured.labAfter).step,
+    },
+  };
+}
+
+const NOT_MEASURED = {
+  labBefore: null,
+  labAfter: null,
+  deltaE00: null,
+  deltaE00Low: null,
+  deltaE00High: null,
+  floorDeltaE00: null,
+  deltaL: null,
+  deltaC: null,
+  deltaH: null,
+  pixelDeltaE00: { median: null, p95: null },
+  greyScaleStep: null,
+} as const;

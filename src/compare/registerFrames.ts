@@ -1,0 +1,100 @@
+import type { Warning } from "../errors.ts";
+import { greyOf } from "../raster/greyOf.ts";
+import type { Planes } from "../raster/planes.ts";
+import type { Raster } from "../raster/raster.ts";
+import { resizeGrey } from "../raster/resizeGrey.ts";
+import type { RegionMap } from "../regions/regionMap.ts";
+import { registerSheets } from "../register/registerSheets.ts";
+import type { SheetImage } from "../register/sheetImage.ts";
+import type { Registration } from "../register/registration.ts";
+import type { Frame } from "./openFrame.ts";
+import { outlineOfMask } from "./outlineOfMask.ts";
+import type { RegistrationReport } from "./result.ts";
+import type { PairScale } from "./scaleOfPair.ts";
+
+export interface RegisteredFrames {
+  /** null where both files are the same: every place maps onto itself. */
+  readonly map: Registration | null;
+  readonly report: Omit<RegistrationReport, "selfConsistencyDeltaE00">;
+  readonly warnings: readonly Warning[];
+}
+
+/** Points reported where nothing had to be registered, along each side of the frame. */
+const IDENTITY_POINTS_A_SIDE = 6;
+
+function identity({ info }: Frame): RegisteredFrames {
+  const { widthPixels, heightPixels } = info;
+  const points = Array.from({ length: IDENTITY_POINTS_A_SIDE ** 2 }, (_, i) => {
+    const column = i % IDENTITY_POINTS_A_SIDE;
+    const row = Math.floor(i / IDENTITY_POINTS_A_SIDE);
+    const place = [
+      Math.round(((column + 0.5) / IDENTITY_POINTS_A_SIDE) * widthPixels),
+      Math.round(((row + 0.5) / IDENTITY_POINTS_A_SIDE) * heightPixels),
+    ] as const;
+    return { before: place, after: place };
+  });
+  return {
+    map: null,
+    report: {
+      accepted: true,
+      inliers: points.length,
+      scaleX: 1,
+      scaleY: 1,
+      rotationDegrees: 0,
+      residualP95Pixels: 0,
+      maskedShare: 0,
+      points,
+    },
+    warnings: [],
+  };
+}
+
+function sheetImage(raster: Raster, dpi: number): SheetImage {
+  const grey = greyOf(raster);
+  return {
+    widthPixels: raster.width,
+    heightPixels: raster.height,
+    dpi,
+    grey: (width, height) => resizeGrey(grey, width, height),
+  };
+}
+
+/** Lays the after frame over the before frame; the same file twice needs no laying. */
+export async function registerFrames(
+  before: Frame,
+  after: Frame,
+  scale: PairScale,
+  regions: RegionMap,
+  lattice: Planes,
+  seed: number,
+  onProgress: (share: number) => void,
+): Promise<RegisteredFrames> {
+  if (before.info.sha256 === after.info.sha256) return identity(before);
+  const registration = await registerSheets(
+    sheetImage(before.raster, scale.before),
+    sheetImage(after.raster, scale.after),
+    {
+      sheetOutline: outlineOfMask(regions.sheet.mask, lattice) ?? undefined,
+      excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],
+      excludedAfter: after.cardOutline === null ? [] : [after.cardOutline],
+      seed,
+      input: after.info.file,
+      onProgress,
+    },
+  );
+  const { inliers, scaleX, scaleY, rotationDegrees, residualP95Pixels, maskedShare } = registration;
+  return {
+    map: registration,
+    report: {
+      accepted: true,
+      inliers,
+      scaleX,
+      scaleY,
+      rotationDegrees,
+      residualP95Pixels,
+      maskedShare,
+      points: registration.trustedPoints,
+    },
+    warnings: registration.warnings,
+  };
+}

@@ -1,0 +1,130 @@
+import { cellsByLabel } from "../change/cellsByLabel.ts";
+import { splitPaperAndInk } from "../change/splitPaperAndInk.ts";
+import { inkVerdict, paperVerdict } from "../change/verdicts.ts";
+import { yellownessOfLab } from "../colour/yellownessOfLab.ts";
+import type { Ink, Region, RegionMap } from "../regions/regionMap.ts";
+import { PAPER_LABEL } from "../regions/regionMap.ts";
+import type { MeasuredAreaResult, MeasuredPair } from "./measureAreas.ts";
+import { measureArea } from "./measureAreas.ts";
+import type { Box, InkReport, PaperReport, RegionReport } from "./result.ts";
+
+const NO_CELLS = new Int32Array(0);
+
+/** Measures the paper, every ink and every listed region of a registered pair. */
+export function reportAreas(
+  pair: MeasuredPair,
+  regions: RegionMap,
+  usable: Uint8Array,
+): { readonly paper: PaperReport | null; readonly inks: readonly InkReport[] } {
+  const byInk = cellsByLabel(regions.cores, usable);
+  const judged = regions.inks.length + 1;
+  const paperArea =
+    regions.paper === null
+      ? null
+      : measureArea(pair, byInk.get(PAPER_LABEL) ?? NO_CELLS, regions.paper.areaCm2, judged);
+  const byRegion = cellsByComponent(regions, usable);
+  const listed = regions.inks.reduce((sum, ink) => sum + ink.regions.length, 0);
+  return {
+    paper: paperArea === null ? null : reportPaper(paperArea),
+    inks: regions.inks.map((ink) =>
+      reportInk(
+        ink,
+        measureArea(pair, byInk.get(ink.label) ?? NO_CELLS, ink.areaCm2, judged),
+        paperArea,
+        ink.regions.map((region) => reportRegion(pair, region, byRegion, listed)),
+      ),
+    ),
+  };
+}
+
+function reportPaper({ report, measured }: MeasuredAreaResult): PaperReport {
+  if (measured === null)
+    return {
+      ...report,
+      verdict: "uncertain",
+      deltaA: null,
+      deltaB: null,
+      yellownessBefore: null,
+      yellownessAfter: null,
+    };
+  const { deltaL, deltaA, deltaB } = measured.split;
+  return {
+    ...report,
+    verdict: paperVerdict(
+      {
+        deltaL: deltaL.value,
+        deltaB: deltaB.value,
+        floorL: deltaL.high - deltaL.value,
+        floorB: deltaB.high - deltaB.value,
+      },
+      measured.floor,
+    ),
+    deltaA: deltaA.value,
+    deltaB: deltaB.value,
+    yellownessBefore: yellownessOfLab(measured.labBefore),
+    yellownessAfter: yellownessOfLab(measured.labAfter),
+  };
+}
+
+function reportInk(
+  { id, kind, label }: Ink,
+  { report, measured }: MeasuredAreaResult,
+  paper: MeasuredAreaResult | null,
+  regions: readonly RegionReport[],
+): InkReport {
+  const paperMeasured = paper?.measured ?? null;
+  const parts =
+    measured === null || paperMeasured === null ? null : splitPaperAndInk(measured, paperMeasured);
+  return {
+    ...report,
+    id,
+    kind,
+    label,
+    paperPartDeltaE00: parts?.paperPart ?? null,
+    inkPartDeltaE00: parts?.inkPart ?? null,
+    inkPartLow: parts?.low ?? null,
+    inkPartHigh: parts?.high ?? null,
+    verdict: measured === null ? "uncertain" : inkVerdict(measured.deltaE00, measured.floor, parts),
+    regions,
+  };
+}
+
+function reportRegion(
+  pair: MeasuredPair,
+  region: Region,
+  byRegion: ReadonlyMap<number, Int32Array>,
+  listed: number,
+): RegionReport {
+  const [x, y, width, height] = region.box;
+  const { stepX, stepY } = pair.before;
+  const boxPixels: Box = [
+    Math.round(x * stepX),
+    Math.round(y * stepY),
+    Math.round(width * stepX),
+    Math.round(height * stepY),
+  ];
+  const cells = byRegion.get(region.component) ?? NO_CELLS;
+  const { report } = measureArea(pair, cells, region.areaCm2, listed);
+  const middle = [boxPixels[0] + boxPixels[2] / 2, boxPixels[1] + boxPixels[3] / 2] as const;
+  return {
+    ...report,
+    centroidPixels: cells.length === 0 ? middle : report.centroidPixels,
+    id: region.id,
+    boxPixels,
+  };
+}
+
+/** Usable core cells of every listed region. */
+function cellsByComponent(
+  { cores, components }: RegionMap,
+  usable: Uint8Array,
+): Map<number, Int32Array> {
+  const lists = new Map<number, number[]>();
+  for (let i = 0; i < components.length; i++) {
+    if (components[i] === 0 || cores[i] === 0 || usable[i] === 0) continue;
+    const list = lists.get(components[i]);
+    if (list === undefined) lists.set(components[i], [i]);
+    else list.push(i);
+  }
+  return new Map([...lists].map(([component, list]) => [component, Int32Array.from(list)]));
+}
