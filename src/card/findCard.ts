@@ -31,10 +31,10 @@ const SEARCHES: readonly { readonly longSide: number; readonly planes: readonly 
 const PLACES_REFINED = 3;
 
 /** A first guess with a residual above this is not worth refining. */
-const HOPELESS = 45;
+const HOPELESS = 38;
 
 /** Two places are one when no patch lies further apart than this, in pitches. */
-const SAME_PLACE = 0.5;
+const SAME_PLACE = 0.3;
 
 /**
  * Finds a card in a frame by its patches: quadrilaterals that lie on a lattice and carry the card's colours in its order.
@@ -46,6 +46,8 @@ const SAME_PLACE = 0.5;
 export async function findCard(raster: Raster, card: Card, input?: string): Promise<PlacedCard> {
   let best: PlacedCard | null = null;
   let longSide = 0;
+  let mirrored = false;
+  const tried: CardPlace[] = [];
   let image: RgbImage | null = null;
   let quads: readonly Quadrilateral[] = [];
   for (const search of SEARCHES) {
@@ -59,18 +61,21 @@ export async function findCard(raster: Raster, card: Card, input?: string): Prom
     }
     quads = [...quads, ...(await findQuadrilaterals({ image, planes: search.planes }))];
     for (const place of candidatePlaces(image, quads, card)) {
-      const placed = await refinedPlace(raster, card, toFrame(place.toPixels, image.step));
+      if (tried.some((other) => isSamePlace(place, other, card))) continue;
+      tried.push(place);
+      const placed = await refinedPlace(raster, card, place.toPixels);
       if (placed === null || (best !== null && placed.matchResidual >= best.matchResidual))
         continue;
       best = placed;
-      if (best.matchResidual <= MATCH_ACCEPTED) return best;
+      mirrored = place.mirrored;
+      if (best.matchResidual <= MATCH_ACCEPTED) return upright(best, mirrored, card, input);
     }
   }
   if (best === null || !(best.matchResidual <= MATCH_DOUBTFUL)) throw notFound(card, best, input);
-  return best;
+  return upright(best, mirrored, card, input);
 }
 
-/** The few places on all lattices whose colours fit best, none of them twice. */
+/** The few places on all lattices whose colours fit best, none of them twice, in pixels of the frame. */
 function candidatePlaces(
   image: RgbImage,
   quads: readonly Quadrilateral[],
@@ -85,7 +90,7 @@ function candidatePlaces(
     if (chosen.length === PLACES_REFINED) break;
     if (!chosen.some((other) => isSamePlace(place, other, card))) chosen.push(place);
   }
-  return chosen;
+  return chosen.map((place) => ({ ...place, toPixels: toFrame(place.toPixels, image.step) }));
 }
 
 function isSamePlace(a: CardPlace, b: CardPlace, card: Card): boolean {
@@ -125,6 +130,18 @@ async function refinedPlace(
   ] as const;
   const matchResidual = residualOf(raster, card, { corners, centres });
   return Number.isNaN(matchResidual) ? null : { corners, centres, matchResidual };
+}
+
+function upright(placed: PlacedCard, mirrored: boolean, card: Card, input?: string): PlacedCard {
+  if (!mirrored) return placed;
+  throw new LastrinseError(
+    "card-not-found",
+    `Expected ${card.title} the right way round in ${input ?? "the picture"}; received its mirror image.`,
+    {
+      remedy: "Turn mirroring off in the scanner or camera program and take the picture again.",
+      input,
+    },
+  );
 }
 
 function notFound(card: Card, best: PlacedCard | null, input?: string): LastrinseError {

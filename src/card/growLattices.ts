@@ -14,6 +14,9 @@ const LARGEST_AREA_RATIO = 2.2;
 /** Nodes of two lattices are the same patch when they lie this close, in sides of it. */
 const SAME_NODE = 0.2;
 
+/** Two lattices are the same one when so many nodes of the smaller are the same. */
+const SAME_SHARE = 0.8;
+
 /** Fewer make no lattice: four fix a homography, three confirm it. */
 export const FEWEST_NODES = 7;
 
@@ -34,7 +37,7 @@ interface Member extends LatticeNode {
 /**
  * Groups of quadrilaterals that lie like the patches of a card: each grown from one quadrilateral by looking for the next
  * one a pitch away along its own sides, so that perspective may change pitch and direction from patch to patch.
- * @returns Lattices of at least {@link FEWEST_NODES} nodes over two rows and two columns, largest first; one that lies wholly
+ * @returns Lattices of at least {@link FEWEST_NODES} nodes over two rows and two columns, largest first; one that lies mostly
  * on a larger one is left out.
  */
 export function growLattices(quads: readonly Quadrilateral[]): LatticeNode[][] {
@@ -58,13 +61,19 @@ export function growLattices(quads: readonly Quadrilateral[]): LatticeNode[][] {
   return kept.map((members) => members.map(({ i, j, centre }) => ({ i, j, centre })));
 }
 
-/** Whether every member has one of the other lattice in its place: the same patches seen through another mask. */
+/** Whether most members have one of the other lattice in their place: the same patches seen through another mask. */
 function liesOn(members: readonly Member[], others: readonly Member[]): boolean {
-  return members.every(({ centre: [x, y], quad }) =>
-    others.some(
-      (other) => Math.hypot(other.centre[0] - x, other.centre[1] - y) < SAME_NODE * quad.side,
-    ),
-  );
+  let same = 0;
+  for (const { centre, quad } of members)
+    if (
+      others.some(
+        (other) =>
+          Math.hypot(other.centre[0] - centre[0], other.centre[1] - centre[1]) <
+          SAME_NODE * quad.side,
+      )
+    )
+      same++;
+  return same >= SAME_SHARE * members.length;
 }
 
 const NEIGHBOURS = [

@@ -50,13 +50,27 @@ export function affineLabResidual(code: ArrayLike<number>, lab: ArrayLike<number
 
 const RIDGE = 1e-3 / 255 ** 2;
 
-/** Reference values of a card, interleaved. */
-export function labsOf(card: Card): Float64Array {
-  return Float64Array.from(card.patches.flatMap((patch) => patch.lab));
+/** Mean distance of the 24-patch charts' values from their centroid, in Lab: the thresholds above belong to it. */
+const CHART24_SPREAD = 41;
+
+/**
+ * Reference values to match colours against, interleaved. A card of duller colours is stretched to the spread of the 24-patch
+ * chart, or wrong places and part-covered cards would score below the thresholds measured on that chart.
+ */
+export function labsToMatch(card: Card): Float64Array {
+  const labs = Float64Array.from(card.patches.flatMap((patch) => patch.lab));
+  const n = card.patches.length;
+  const centroid = [0, 0, 0];
+  for (let i = 0; i < labs.length; i++) centroid[i % 3] += labs[i] / n;
+  let spread = 0;
+  for (const { lab } of card.patches)
+    spread += Math.hypot(lab[0] - centroid[0], lab[1] - centroid[1], lab[2] - centroid[2]) / n;
+  const stretch = spread > 0 ? Math.max(1, CHART24_SPREAD / spread) : 1;
+  return labs.map((value) => value * stretch);
 }
 
 /**
- * How well colours seen at the patches of a card match it: see {@link affineLabResidual}.
+ * How well colours seen at the patches of a card match it: see {@link affineLabResidual}. In Lab units of the 24-patch chart.
  * @param linear Linear R G B 0..1 of each patch, row-major.
  * @throws {RangeError} Not one colour a patch, or fewer patches than say anything.
  */
@@ -67,6 +81,6 @@ export function matchResidual(linear: readonly Triple[], card: Card): number {
     );
   return affineLabResidual(
     linear.flatMap((rgb) => rgb.map(encodeSrgb)),
-    labsOf(card),
+    labsToMatch(card),
   );
 }

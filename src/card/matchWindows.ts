@@ -6,7 +6,7 @@ import { fitHomographyRobust } from "./fitHomographyRobust.ts";
 import type { LatticeNode } from "./growLattices.ts";
 import { FEWEST_NODES } from "./growLattices.ts";
 import { applyHomography } from "./homography.ts";
-import { affineLabResidual, labsOf } from "./matchResidual.ts";
+import { affineLabResidual, labsToMatch } from "./matchResidual.ts";
 
 /** A node counts when it lies within this share of the pitch of the common map. */
 const AGREEMENT = 0.12;
@@ -19,10 +19,13 @@ export interface CardPlace {
   /** (column, row) of the card, patch centres at whole numbers, to pixels of the picture. */
   readonly toPixels: Matrix3;
   readonly residual: number;
+  /** The colours lie in mirror image: `toPixels` flips the card. */
+  readonly mirrored: boolean;
 }
 
 /**
- * Every way to lay a card on a lattice, judged by the colours: all shifts that cover enough nodes, four turns, never mirrored.
+ * Every way to lay a card on a lattice, judged by the colours: all shifts that cover enough nodes, four turns, and the same in
+ * mirror image, so that a mirrored picture is known for what it is.
  * @param image The picture the lattice was found in.
  * @returns Places inside the picture, best first.
  */
@@ -39,7 +42,8 @@ export function matchWindows(
   if (fit === null || fit.inliers.length < FEWEST_NODES) return [];
   const nodes = fit.inliers.map((k) => lattice[k]);
   const reader = new LatticeReader(image, fit.H);
-  const labs = labsOf(card);
+  const labs = labsToMatch(card);
+  const mirroredLabs = labsToMatch(mirrorImage(card));
   const codes = new Float64Array(labs.length);
   const places: CardPlace[] = [];
   for (let turn = 0; turn < 4; turn++) {
@@ -47,13 +51,23 @@ export function matchWindows(
     for (const [i0, j0] of windows(nodes, width, height)) {
       const toLattice = placement(turn, i0, j0, card);
       if (!read(reader, toLattice, card, codes)) continue;
+      const toPixels = multiply3(fit.H, toLattice);
+      places.push({ toPixels, residual: affineLabResidual(codes, labs), mirrored: false });
       places.push({
-        toPixels: multiply3(fit.H, toLattice),
-        residual: affineLabResidual(codes, labs),
+        toPixels: multiply3(toPixels, [-1, 0, card.columns - 1, 0, 1, 0, 0, 0, 1]),
+        residual: affineLabResidual(codes, mirroredLabs),
+        mirrored: true,
       });
     }
   }
   return places.sort((a, b) => a.residual - b.residual);
+}
+
+/** The card with the order of its columns reversed. */
+function mirrorImage(card: Card): Card {
+  const { columns } = card;
+  const patches = card.patches.map((_, i) => card.patches[i + columns - 1 - 2 * (i % columns)]);
+  return { ...card, patches };
 }
 
 function pitchOf(lattice: readonly LatticeNode[]): number {
