@@ -4,12 +4,12 @@ type Hue = "red" | "orange" | "yellow" | "green" | "blue" | "violet";
 export type ColourWord =
   Hue | "brown" | "pink" | `light-${Hue | "brown"}` | "black" | "grey" | "light-grey";
 
-/** Below this chroma a colour has no name but its lightness; dark colours look colourless up to a higher one. */
+/** Below these chromas a colour has no name but its lightness; of a dark one the eye sees less chroma. */
 const NEUTRAL_CHROMA = 8;
-const DARK_NEUTRAL_CHROMA = 14;
-const BLACK_L = 38;
-const DARK_L = 32;
-const LIGHT_GREY_L = 78;
+const DARK_NEUTRAL_CHROMA = 12;
+/** A full black on browned newsprint is no darker than this. */
+const BLACK_L = 48;
+const LIGHT_GREY_L = 82;
 
 /** Upper hue angle of each word, degrees; beyond the last it starts again with red. */
 const HUES: readonly (readonly [number, Hue])[] = [
@@ -22,16 +22,21 @@ const HUES: readonly (readonly [number, Hue])[] = [
   [360, "red"],
 ];
 
-/** Orange and yellow hues that are dark, or dull, are called brown. */
-const BROWN_L = 48;
-const BROWN_CHROMA = 25;
-const BROWN_DULL_L = 72;
 /** A light red on the blue side of this hue is pink. */
 const PINK_HUE_DEGREES = 30;
-/** From this lightness on a colour is a tint; yellow and orange are light by nature and go by chroma. */
-const LIGHT_L = 72;
-const LIGHT_ORANGE_L = 80;
-const LIGHT_CHROMA = 32;
+/** From this lightness on a colour is a tint. */
+const LIGHT_L = 78;
+/** Orange and yellow are light by nature: tints of them are told by their chroma. */
+const LIGHT_ORANGE_CHROMA = 40;
+const LIGHT_YELLOW_CHROMA = 32;
+/** A dark orange is brown, and a dull one, too. */
+const BROWN_L = 48;
+const BROWN_CHROMA = 25;
+/** What is neither light nor strong is no yellow: olive green beyond this hue, brown before. */
+const YELLOW_L = 80;
+const YELLOW_CHROMA = 48;
+const DARK_YELLOW_L = 60;
+const OLIVE_HUE_DEGREES = 92;
 
 /**
  * The plain word for a printed colour.
@@ -41,7 +46,7 @@ const LIGHT_CHROMA = 32;
 export function colourWord(relativeLab: Triple): ColourWord {
   const [L, a, b] = relativeLab;
   const chroma = Math.hypot(a, b);
-  if (chroma < NEUTRAL_CHROMA || (L < DARK_L && chroma < DARK_NEUTRAL_CHROMA))
+  if (chroma < (L < BLACK_L ? DARK_NEUTRAL_CHROMA : NEUTRAL_CHROMA))
     return L < BLACK_L ? "black" : L < LIGHT_GREY_L ? "grey" : "light-grey";
 
   const angle = (Math.atan2(b, a) * 180) / Math.PI;
@@ -52,11 +57,13 @@ export function colourWord(relativeLab: Triple): ColourWord {
       if (L < LIGHT_L) return "red";
       return hue >= PINK_HUE_DEGREES && hue < 180 ? "light-red" : "pink";
     case "orange":
+      if (L < BROWN_L) return "brown";
+      if (chroma < BROWN_CHROMA) return L < LIGHT_L ? "brown" : "light-brown";
+      return L < LIGHT_L || chroma >= LIGHT_ORANGE_CHROMA ? "orange" : "light-orange";
     case "yellow":
-      if (L < BROWN_L || (chroma < BROWN_CHROMA && L < BROWN_DULL_L)) return "brown";
-      if (word === "yellow") return chroma < LIGHT_CHROMA ? "light-yellow" : "yellow";
-      if (L < LIGHT_ORANGE_L) return "orange";
-      return chroma < BROWN_CHROMA ? "light-brown" : "light-orange";
+      if (L < DARK_YELLOW_L || (L < YELLOW_L && chroma < YELLOW_CHROMA))
+        return hue < OLIVE_HUE_DEGREES ? "brown" : "green";
+      return chroma < LIGHT_YELLOW_CHROMA ? "light-yellow" : "yellow";
     case "green":
     case "blue":
     case "violet":

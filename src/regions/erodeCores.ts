@@ -4,11 +4,11 @@ import { farFrom } from "./farFrom.ts";
 export const CORE_MM = 1;
 
 /**
- * The cells of each region that lie at least 1 mm inside it and on no edge: the only ones that enter a mean.
+ * The cells of each region that lie at least 1 mm inside it and are fit for use: the only ones that enter a mean.
  * @param labels 0 = not measured (also beyond the sheet's edge, in tears and losses); its border counts as boundary, and
  * so does the frame.
- * @param masked 1 where a cell must not be used: on an edge, or in a piece of another colour that was folded in. Folded-in
- * pieces (`strangers`) are kept clear of by the same distance.
+ * @param unfit 1 where a cell must not be used by itself: on an edge, off its label's colour.
+ * @param strangers 1 where a piece of another colour was folded in: kept clear of by the same distance.
  * @returns The label on core cells, 0 elsewhere.
  */
 export function erodeCores(
@@ -16,7 +16,7 @@ export function erodeCores(
   width: number,
   height: number,
   mmPerCell: number,
-  edges: Uint8Array,
+  unfit: Uint8Array,
   strangers: Uint8Array,
 ): Uint8Array {
   const boundary = new Uint8Array(labels.length);
@@ -38,6 +38,6 @@ export function erodeCores(
   // The centre of a boundary cell lies half a cell inside the boundary.
   const far = farFrom(boundary, width, height, Math.max(0.5, CORE_MM / mmPerCell - 0.5));
   const cores = new Uint8Array(labels.length);
-  for (let i = 0; i < cores.length; i++) if (far[i] === 1 && edges[i] === 0) cores[i] = labels[i];
+  for (let i = 0; i < cores.length; i++) if (far[i] === 1 && unfit[i] === 0) cores[i] = labels[i];
   return cores;
 }

@@ -26,7 +26,7 @@ const MOST_GAIN = 0.03;
 const LEAST_WITNESS_SHARE = 0.01;
 
 /** Soil and browning fade out, print ends within a millimetre. */
-const MOST_STAIN_SHARPNESS = 0.55;
+export const MOST_STAIN_SHARPNESS = 0.55;
 /** Stains take light in the order blue, green, red (soluble matter) or evenly (dust): shares of the blue band's. */
 const LEAST_GREEN_SHARE = 0.2;
 const LEAST_RED_SHARE = 0.02;

@@ -12,27 +12,31 @@ export function reduceLab(image: LabImage, factor: number): LabImage {
   const L = new Float32Array(width * height);
   const a = new Float32Array(width * height);
   const b = new Float32Array(width * height);
+  const counts = new Uint32Array(width);
+  const sums = new Float64Array(3 * width);
   for (let y = 0; y < height; y++) {
+    counts.fill(0);
+    sums.fill(0);
     const y1 = Math.min(image.height, (y + 1) * factor);
-    for (let x = 0; x < width; x++) {
-      const x1 = Math.min(image.width, (x + 1) * factor);
-      let n = 0;
-      let sumL = 0;
-      let sumA = 0;
-      let sumB = 0;
-      for (let v = y * factor; v < y1; v++)
-        for (let i = v * image.width + x * factor; i < v * image.width + x1; i++) {
-          if (Number.isNaN(image.L[i])) continue;
-          n++;
-          sumL += image.L[i];
-          sumA += image.a[i];
-          sumB += image.b[i];
+    for (let v = y * factor; v < y1; v++)
+      for (let x = 0, i = v * image.width; x < width; x++) {
+        const end = v * image.width + Math.min(image.width, (x + 1) * factor);
+        for (; i < end; i++) {
+          const value = image.L[i];
+          if (value !== value) continue;
+          counts[x]++;
+          sums[3 * x] += value;
+          sums[3 * x + 1] += image.a[i];
+          sums[3 * x + 2] += image.b[i];
         }
-      const enough = 2 * n >= (y1 - y * factor) * (x1 - x * factor);
+      }
+    for (let x = 0; x < width; x++) {
+      const n = counts[x];
+      const cells = (y1 - y * factor) * (Math.min(image.width, (x + 1) * factor) - x * factor);
       const o = y * width + x;
-      L[o] = enough ? sumL / n : NaN;
-      a[o] = enough ? sumA / n : NaN;
-      b[o] = enough ? sumB / n : NaN;
+      L[o] = 2 * n >= cells ? sums[3 * x] / n : NaN;
+      a[o] = 2 * n >= cells ? sums[3 * x + 1] / n : NaN;
+      b[o] = 2 * n >= cells ? sums[3 * x + 2] / n : NaN;
     }
   }
   return {

@@ -1,3 +1,4 @@
+import { bisectLeft } from "d3-array";
 import type { Triple } from "../colour/triple.ts";
 import type { LabHistogram } from "./labHistogram.ts";
 
@@ -15,6 +16,8 @@ export interface Mode {
 const STARTS = 600;
 const MOST_STEPS = 30;
 const LEAST_MOVE = 0.05;
+/** A climb this near to a known end, in bandwidths, is taken as arrived. */
+const ARRIVED = 0.25;
 /** Points looked at between two modes, and how low the lowest must lie for them to stay apart. */
 const INNER_POINTS = 9;
 const VALLEY = 0.8;
@@ -34,30 +37,37 @@ const LEAST_SHARE = 0.004;
 export function seekModes(histogram: LabHistogram, bandwidth: number): Mode[] {
   if (!(bandwidth > 0))
     throw new RangeError(`Expected a bandwidth above 0, received ${bandwidth}.`);
-  const { count, L, a, b, total } = histogram;
-  const bins = count.length;
-  const reach2 = 9 * bandwidth * bandwidth;
+  const { total } = histogram;
+  const bins = histogram.count.length;
+  // In the order of L*, so that a kernel meets only the bins between two places of the list.
+  const order = Array.from({ length: bins }, (_, i) => i).sort(
+    (p, q) => histogram.L[p] - histogram.L[q] || p - q,
+  );
+  const count = Float64Array.from(order, (i) => histogram.count[i]);
+  const L = Float64Array.from(order, (i) => histogram.L[i]);
+  const a = Float64Array.from(order, (i) => histogram.a[i]);
+  const b = Float64Array.from(order, (i) => histogram.b[i]);
+  const reach = 3 * bandwidth;
+  const reach2 = reach * reach;
   const scale = -1 / (2 * bandwidth * bandwidth);
 
   const densityAt = (p: number, q: number, r: number): number => {
     let density = 0;
-    for (let i = 0; i < bins; i++) {
+    for (let i = bisectLeft(L, p - reach); i < bins && L[i] <= p + reach; i++) {
       const d2 = (L[i] - p) ** 2 + (a[i] - q) ** 2 + (b[i] - r) ** 2;
       if (d2 <= reach2) density += count[i] * Math.exp(d2 * scale);
     }
     return density;
   };
 
-  const climb = (start: number): Triple => {
-    let p = L[start];
-    let q = a[start];
-    let r = b[start];
+  const ends: Triple[] = [];
+  const climb = (p: number, q: number, r: number): Triple | null => {
     for (let step = 0; step < MOST_STEPS; step++) {
       let weight = 0;
       let sumL = 0;
       let sumA = 0;
       let sumB = 0;
-      for (let i = 0; i < bins; i++) {
+      for (let i = bisectLeft(L, p - reach); i < bins && L[i] <= p + reach; i++) {
         const dL = L[i] - p;
         const da = a[i] - q;
         const db = b[i] - r;
@@ -76,14 +86,15 @@ export function seekModes(histogram: LabHistogram, bandwidth: number): Mode[] {
       q += sumA;
       r += sumB;
       if (Math.hypot(sumL, sumA, sumB) < LEAST_MOVE) break;
+      // Ends within half a bandwidth are one mode anyway: the rest of this climb would be for nothing.
+      if (ends.some((end) => distance(end, [p, q, r]) < bandwidth * ARRIVED)) return null;
     }
     return [p, q, r];
   };
 
-  const ends: Triple[] = [];
   for (let start = 0; start < Math.min(STARTS, bins); start++) {
-    const end = climb(start);
-    if (!ends.some((other) => distance(other, end) < bandwidth / 2)) ends.push(end);
+    const end = climb(histogram.L[start], histogram.a[start], histogram.b[start]);
+    if (end !== null && !ends.some((other) => distance(other, end) < bandwidth / 2)) ends.push(end);
   }
 
   const peaks = ends
