@@ -26,6 +26,8 @@ export interface Card {
   readonly measured: boolean;
   /** Where the values come from. */
   readonly source: string;
+  /** What was assumed or repaired while a reference file was read; absent for built-in cards. */
+  readonly notes?: readonly string[];
 }
 
 /** A card found in a frame, or placed by hand. */
