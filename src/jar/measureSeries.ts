@@ -1,0 +1,93 @@
+import { fitTone } from "./fitTone.ts";
+import { lightTable } from "./lightTable.ts";
+import { locateBacking } from "./locateBacking.ts";
+import { locateLiquid } from "./locateLiquid.ts";
+import { type JarPhoto, type JarReading, measureAgainstBlank, readBlank } from "./measureJar.ts";
+import type { JarShape, Station } from "./station.ts";
+import { straightenBacking } from "./straightenBacking.ts";
+import { type StripeMap, stripeMap } from "./stripeMap.ts";
+import { fnuOf, type TurbidityTie } from "./tieTurbidity.ts";
+
+/**
+ * Lens distortion bends the stripes of the straightened sheet a little; blank and bath share it. In millimetres.
+ */
+const STRAIGHT_TOLERANCE_MM = 1;
+
+export interface SeriesOptions {
+  /** From the user's own dilutions; without it the turbidity has no unit. */
+  readonly tie?: TurbidityTie | undefined;
+}
+
+/**
+ * Absorbance and turbidity of spent baths from their photos, in bath order, against one blank.
+ * @param geometry A station, or the jar's shape: then the printed backing is found in each photo by itself.
+ * @throws {LastrinseError} `station-not-found`, `station-moved`, `overexposed` for the first photo that can't be trusted: never a
+ * number instead.
+ */
+export function measureSeries(
+  samples: readonly JarPhoto[],
+  blank: JarPhoto,
+  geometry: Station | JarShape,
+  { tie }: SeriesOptions = {},
+): JarReading[] {
+  const readings =
+    "liquidBox" in geometry
+      ? atStation(samples, blank, geometry)
+      : beforeBacking(samples, blank, geometry);
+  return tie === undefined
+    ? readings
+    : readings.map((reading) => ({
+        ...reading,
+        turbidityFnu: fnuOf(tie, reading.turbidityIndexPerCm),
+        turbidityBeyondRange:
+          reading.turbidityBeyondRange || reading.turbidityIndexPerCm > tie.largestIndex,
+      }));
+}
+
+/** One photo of spent bath against its blank: see {@link measureSeries}. */
+export function measureJar(
+  sample: JarPhoto,
+  blank: JarPhoto,
+  geometry: Station | JarShape,
+  options: SeriesOptions = {},
+): JarReading {
+  return measureSeries([sample], blank, geometry, options)[0];
+}
+
+function atStation(samples: readonly JarPhoto[], blank: JarPhoto, station: Station): JarReading[] {
+  const blankReading = readBlank(blank, station);
+  return samples.map((sample) => measureAgainstBlank(sample, blankReading, station));
+}
+
+interface BackedPhoto {
+  /** The straightened backing instead of the photo. */
+  readonly photo: JarPhoto;
+  readonly pixelsPerMm: number;
+  readonly map: StripeMap;
+}
+
+function beforeBacking(
+  samples: readonly JarPhoto[],
+  blank: JarPhoto,
+  shape: JarShape,
+): JarReading[] {
+  const backing = locateBacking(blank.raster, blank.file);
+  const backed = (photo: JarPhoto): BackedPhoto => {
+    // All photos of a series at the blank's scale, so that one station fits them.
+    const found = photo === blank ? backing : locateBacking(photo.raster, photo.file);
+    const straight = straightenBacking(photo.raster, found, backing.pixelsPerMm);
+    return {
+      photo: { ...photo, raster: straight.raster },
+      pixelsPerMm: straight.pixelsPerMm,
+      map: stripeMap(straight, lightTable(fitTone(photo.greys), 16)),
+    };
+  };
+  const backedBlank = backed(blank);
+  return samples.map((sample) => {
+    const { photo, map } = backed(sample);
+    const { pixelsPerMm } = backedBlank;
+    const station = locateLiquid(backedBlank.map, map, pixelsPerMm, shape, sample.file);
+    const tolerance = STRAIGHT_TOLERANCE_MM * pixelsPerMm;
+    return measureAgainstBlank(photo, readBlank(backedBlank.photo, station, tolerance), station);
+  });
+}
