@@ -113,5 +113,11 @@ export const SOIL_SLOPE_RANGE_PER_NM = [0.009, 0.019] as const;
 /** How far a dye's peak in the bath may lie from the library's, nm (salt form, pH, maker). */
 export const DYE_SHIFT_NM = 6;
 
-/** Camera-to-camera spread of a colourant's response in a band, relative (2 to 5 % over the twelve pairs). */
+/**
+ * Camera-to-camera spread of the bands (sd): centre and breadth. Together they give the 2 to 5 % of a column (relative to its length) that
+ * the twelve pairs show.
+ */
+export const CAMERA_CENTRE_SD_NM = 3.2;
+export const CAMERA_BREADTH_SD = 0.055;
+/** The share of a reading's relative error that is this spread. */
 export const CAMERA_SPREAD = 0.03;

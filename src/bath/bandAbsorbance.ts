@@ -3,13 +3,19 @@ import type { Triple } from "../colour/triple.ts";
 import { BAND_WEIGHTS } from "./spectra.ts";
 
 /** Response of the bands r, g, b to a very weak solution, per unit of amount. */
-export function weakResponse(spectrum: ArrayLike<number>): Triple {
-  const dot = (weights: Float64Array): number => {
-    let sum = 0;
-    for (let i = 0; i < BAND_COUNT; i++) sum += weights[i] * spectrum[i];
-    return sum;
-  };
-  return [dot(BAND_WEIGHTS[0]), dot(BAND_WEIGHTS[1]), dot(BAND_WEIGHTS[2])];
+export function weakResponse(
+  spectrum: ArrayLike<number>,
+  bands: readonly Float64Array[] = BAND_WEIGHTS,
+): Triple {
+  const [wr, wg, wb] = bands;
+  let [r, g, b] = [0, 0, 0];
+  for (let i = 0; i < BAND_COUNT; i++) {
+    const e = spectrum[i];
+    r += wr[i] * e;
+    g += wg[i] * e;
+    b += wb[i] * e;
+  }
+  return [r, g, b];
 }
 
 /**
@@ -19,31 +25,41 @@ export function weakResponse(spectrum: ArrayLike<number>): Triple {
  * @param spectra e_j over the 31 bands.
  * @param pathCm l, the light's whole way through the liquid, > 0.
  * @param jacobian Receives dA_c/dx_j, row-major 3 x n, if given.
+ * @param bands Weights of r, g, b over the 31 bands, each summing to 1. Default the mean camera's.
  */
 export function bandAbsorbance(
   amounts: ArrayLike<number>,
   spectra: readonly Float64Array[],
   pathCm: number,
   jacobian?: Float64Array,
+  bands: readonly Float64Array[] = BAND_WEIGHTS,
 ): Triple {
   const n = spectra.length;
-  const A: [number, number, number] = [0, 0, 0];
-  const light = [0, 0, 0];
+  const [wr, wg, wb] = bands;
+  const perDecade = Math.LN10 * pathCm;
+  let [r, g, b] = [0, 0, 0];
   jacobian?.fill(0);
   for (let i = 0; i < BAND_COUNT; i++) {
     let density = 0;
     for (let j = 0; j < n; j++) density += amounts[j] * spectra[j][i];
-    const transmitted = Math.exp(-Math.LN10 * density * pathCm);
-    for (let c = 0; c < 3; c++) {
-      const part = BAND_WEIGHTS[c][i] * transmitted;
-      light[c] += part;
-      if (jacobian !== undefined)
-        for (let j = 0; j < n; j++) jacobian[c * n + j] += part * spectra[j][i];
+    const transmitted = Math.exp(-perDecade * density);
+    const [pr, pg, pb] = [wr[i] * transmitted, wg[i] * transmitted, wb[i] * transmitted];
+    r += pr;
+    g += pg;
+    b += pb;
+    if (jacobian === undefined) continue;
+    for (let j = 0; j < n; j++) {
+      const e = spectra[j][i];
+      jacobian[j] += pr * e;
+      jacobian[n + j] += pg * e;
+      jacobian[2 * n + j] += pb * e;
     }
   }
-  for (let c = 0; c < 3; c++) {
-    A[c] = -Math.log10(light[c]) / pathCm;
-    if (jacobian !== undefined) for (let j = 0; j < n; j++) jacobian[c * n + j] /= light[c];
-  }
-  return A;
+  if (jacobian !== undefined)
+    for (let j = 0; j < n; j++) {
+      jacobian[j] /= r;
+      jacobian[n + j] /= g;
+      jacobian[2 * n + j] /= b;
+    }
+  return [-Math.log10(r) / pathCm, -Math.log10(g) / pathCm, -Math.log10(b) / pathCm];
 }

@@ -10,27 +10,60 @@ import {
   SOIL_REFERENCE_NM,
 } from "../../calibration/colourants.ts";
 
-function bells(nm: number, curves: readonly Bell[]): number {
-  let sum = 0;
+/** Sum of bells over the 31 bands, shifted and broadened. */
+function bellsOverBands(curves: readonly Bell[], shiftNm: number, breadth: number): Float64Array {
+  const out = new Float64Array(BAND_COUNT);
   for (const { centreNm, leftNm, rightNm, height } of curves) {
-    const z = (nm - centreNm) / (nm < centreNm ? leftNm : rightNm);
-    sum += height * Math.exp(-0.5 * z * z);
+    const centre = centreNm + shiftNm;
+    const left = 1 / (breadth * leftNm);
+    const right = 1 / (breadth * rightNm);
+    let nm = BAND_FIRST_NM;
+    for (let i = 0; i < out.length; i++) {
+      const z = (nm - centre) * (nm < centre ? left : right);
+      out[i] += height * Math.exp(-0.5 * z * z);
+      nm += BAND_STEP_NM;
+    }
   }
-  return sum;
+  return out;
 }
 
-const overBands = (value: (nm: number) => number): Float64Array =>
-  Float64Array.from({ length: BAND_COUNT }, (_, i) => value(BAND_FIRST_NM + i * BAND_STEP_NM));
+function bellsAt(nm: number, curves: readonly Bell[]): number {
+  return curves.reduce((sum, { centreNm, leftNm, rightNm, height }) => {
+    const z = (nm - centreNm) / (nm < centreNm ? leftNm : rightNm);
+    return sum + height * Math.exp(-0.5 * z * z);
+  }, 0);
+}
 
-/** Weights of the three SOFT bands r, g, b over the 31 wavelengths, each row summing to 1. */
-export const BAND_WEIGHTS: readonly [Float64Array, Float64Array, Float64Array] = (() => {
-  const [r, g, b] = SOFT_BANDS.map((curves) => {
-    const weights = overBands((nm) => bells(nm, curves));
-    const sum = weights.reduce((a, x) => a + x, 0);
-    return weights.map((x) => x / sum);
+function scaled(values: Float64Array, factor: number): Float64Array {
+  for (let i = 0; i < values.length; i++) values[i] *= factor;
+  return values;
+}
+
+const overBands = (value: (nm: number) => number): Float64Array => {
+  const out = new Float64Array(BAND_COUNT);
+  for (let i = 0; i < out.length; i++) out[i] = value(BAND_FIRST_NM + i * BAND_STEP_NM);
+  return out;
+};
+
+/** How one camera's bands differ from the mean camera's, a value a band. */
+export interface CameraOffset {
+  readonly shiftNm: readonly number[];
+  /** Breadth over the mean camera's. */
+  readonly breadth: readonly number[];
+}
+
+/** Weights of the SOFT bands r, g, b of a camera over the 31 wavelengths, each row summing to 1. */
+export function cameraBands({ shiftNm, breadth }: CameraOffset): readonly Float64Array[] {
+  return SOFT_BANDS.map((curves, c) => {
+    const weights = bellsOverBands(curves, shiftNm[c], breadth[c]);
+    let sum = 0;
+    for (let i = 0; i < weights.length; i++) sum += weights[i];
+    return scaled(weights, 1 / sum);
   });
-  return [r, g, b];
-})();
+}
+
+/** The mean camera's. */
+export const BAND_WEIGHTS = cameraBands({ shiftNm: [0, 0, 0], breadth: [1, 1, 1] });
 
 /**
  * Absorptivity of a colourant over the 31 bands, 400 to 700 nm.
@@ -43,8 +76,7 @@ export function colourantSpectrum(colourant: Colourant, shiftNm = 0): Float64Arr
     return overBands((nm) => (550 / nm) ** exponent);
   }
   const dye = DYES[colourant];
-  const peak = bells(dye.peakNm, dye.bells);
-  return overBands((nm) => bells(nm - shiftNm, dye.bells) / peak);
+  return scaled(bellsOverBands(dye.bells, shiftNm, 1), 1 / bellsAt(dye.peakNm, dye.bells));
 }
 
 /** Absorptivity of brown soil over the 31 bands: 1 at 446 nm, falling exponentially with wavelength. */

@@ -23,7 +23,7 @@ export function nnls(A: readonly ArrayLike<number>[], b: ArrayLike<number>): Flo
   };
   const AtA = A.map((p) => A.map((q) => dot(p, q)));
   const Atb = A.map((p) => dot(p, b));
-  const tolerance = SMALL * Math.max(...Atb.map(Math.abs), 0);
+  const tolerance = SMALL * Atb.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   const x = new Float64Array(n);
   const passive: number[] = [];
   const refused = new Set<number>();
