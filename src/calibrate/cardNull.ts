@@ -55,17 +55,6 @@ export function cardFloor({ differences }: CardNull, level: number): number {
   return differences[Math.max(1, Math.ceil(level * differences.length)) - 1];
 }
 
-/** dE00 between two frames of each patch that was predicted in both. */
-export function nullDifferences(
-  before: readonly (Triple | null)[],
-  after: readonly (Triple | null)[],
-): readonly number[] {
-  return before.flatMap((first, i) => {
-    const second = after[i];
-    return first === null || second === null ? [] : [ciede2000(first, second)];
-  });
-}
-
 function difference(first: Triple, second: Triple): Triple {
   return [second[0] - first[0], second[1] - first[1], second[2] - first[2]];
 }

@@ -2,7 +2,6 @@ import type { Triple } from "../colour/triple.ts";
 import { chiSquaredQuantile } from "../numeric/chiSquared.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3, transpose3 } from "../numeric/matrix3.ts";
-import { symmetricEigenvalues3 } from "../numeric/symmetricEigenvalues3.ts";
 import { differenceCoordinates } from "./differenceCoordinates.ts";
 
 /** A squared length approximated as g times a chi-squared value with h degrees of freedom. */
@@ -21,11 +20,10 @@ export interface ScaledChiSquared {
  */
 export function scaledChiSquared(covariance: Matrix3, lab: Triple): ScaledChiSquared {
   const W = differenceCoordinates(lab);
-  const l = symmetricEigenvalues3(multiply3(W, multiply3(covariance, transpose3(W)))).map((value) =>
-    Math.max(0, value),
-  );
-  const sum = l[0] + l[1] + l[2];
-  const squares = l[0] ** 2 + l[1] ** 2 + l[2] ** 2;
+  const A = multiply3(W, multiply3(covariance, transpose3(W)));
+  // Sum of the eigenvalues and of their squares, without finding them.
+  const sum = A[0] + A[4] + A[8];
+  const squares = A.reduce((total, value) => total + value * value, 0);
   return sum > 0 ? { g: squares / sum, h: sum ** 2 / squares } : { g: 0, h: 1 };
 }
 

@@ -25,8 +25,11 @@ export function exposureFactor(frames: Frames, card: Card, usable: readonly bool
   return median(greys.length > 0 ? greys : ratios(false));
 }
 
-/** @throws {LastrinseError} frames-differ: the factor lies outside 0.5 to 2. */
-export function requireLikeExposure(factor: number): void {
+/**
+ * @param input The second frame's file, for the refusal.
+ * @throws {LastrinseError} frames-differ: the factor lies outside 0.5 to 2.
+ */
+export function requireLikeExposure(factor: number, input?: string): void {
   if (factor >= LEAST && factor <= MOST) return;
   throw new LastrinseError(
     "frames-differ",
@@ -34,6 +37,7 @@ export function requireLikeExposure(factor: number): void {
     {
       remedy:
         "Take the after frame again with the settings of the before frame, automatic exposure switched off.",
+      input,
     },
   );
 }

@@ -7,7 +7,11 @@ import type { FitTargets } from "./fitTargets.ts";
 import { fitTargets } from "./fitTargets.ts";
 
 /** One or two frames to be calibrated together, before then after. */
-export type Frames = readonly { readonly samples: readonly PatchSample[] }[];
+export type Frames = readonly {
+  readonly samples: readonly PatchSample[];
+  /** Named in refusals. */
+  readonly file?: string | undefined;
+}[];
 
 export interface FrameTargets {
   readonly samples: Frames;

@@ -1,4 +1,4 @@
-import { Matrix, solve } from "ml-matrix";
+import { LuDecomposition, Matrix, solve } from "ml-matrix";
 import type { Triple } from "../colour/triple.ts";
 import type { ThinPlate } from "./correction.ts";
 
@@ -6,7 +6,7 @@ import type { ThinPlate } from "./correction.ts";
  * Smoothed thin plate from predicted Lab to wanted Lab: solves [K + lambda / w, P; P', 0] with the kernel K = MINUS the distance
  * (three-dimensional biharmonic) and the rows P = [1, L, a, b]. The sign matters: with plus the system still has an answer, and it is
  * no longer the smoothest surface.
- * @param from Predicted Lab, one a node; at least five that do not lie in a plane.
+ * @param from Predicted Lab, one a node; at least five. Where they lie in a plane the shortest solution is taken.
  * @param to Wanted Lab, same number.
  * @param weights How often each node counts, all > 0.
  * @param smoothing lambda, in Lab units: 0 passes through every node.
@@ -38,7 +38,11 @@ export function fitThinPlate(
     }
     for (let k = 0; k < 3; k++) B.set(i, k, to[i][k]);
   }
-  const solved = solve(A, B).to2DArray() as unknown as Triple[];
+  const lu = new LuDecomposition(A);
+  const solved = (lu.isSingular()
+    ? solve(A, B, true)
+    : lu.solve(B)
+  ).to2DArray() as unknown as Triple[];
   return {
     nodes: from,
     weights: solved.slice(0, n),

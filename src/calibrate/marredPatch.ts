@@ -1,7 +1,7 @@
 import { median } from "../numeric/statistics.ts";
 
-/** Robust standard deviations that make a patch an outlier (colour page, 3.2). */
-const OUTLIER = 3.5;
+/** Robust standard deviations that make a patch an outlier against the card's values (colour page, 3.2). */
+export const OUTLIER_DEVIATIONS = 3.5;
 /** 1.4826 x the median of absolute values estimates the standard deviation of a normal one about zero. */
 const ROBUST_SD = 1.4826;
 /**
@@ -14,15 +14,19 @@ const UNFOLLOWED = 0.5;
  * The patch that is most out of line with what the others predict for it: dust, a scratch, a reflection.
  * @param leaveOneOut Leave-one-out error of each patch; null where it is not usable.
  * @param residuals Error of each patch in the fit that did see it.
- * @returns Its index, or null when no error exceeds 3.5 robust standard deviations.
+ * @param deviations Robust standard deviations that make an outlier. Default 3.5.
+ * @param least Errors up to this (dE00) are never outliers. Default 0.
+ * @returns Its index, or null when there is no outlier.
  */
 export function marredPatch(
   leaveOneOut: readonly (number | null)[],
   residuals: readonly (number | null)[],
+  deviations = OUTLIER_DEVIATIONS,
+  least = 0,
 ): number | null {
   const sd = ROBUST_SD * median(leaveOneOut.filter((error) => error !== null));
   let worst: number | null = null;
-  let largest = OUTLIER * sd;
+  let largest = Math.max(deviations * sd, least);
   leaveOneOut.forEach((error, i) => {
     if (error === null || error <= largest || (residuals[i] ?? 0) < UNFOLLOWED * error) return;
     worst = i;

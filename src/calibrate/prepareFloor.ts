@@ -2,6 +2,7 @@ import type { Card } from "../card/card.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import type { Triple } from "../colour/triple.ts";
 import { covariance3 } from "../numeric/covariance3.ts";
+import { chiSquaredQuantile } from "../numeric/chiSquared.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { invert3, multiply3, transpose3 } from "../numeric/matrix3.ts";
 import { applyCorrection } from "./applyCorrection.ts";
@@ -111,8 +112,8 @@ export function prepareFloor(
     );
     const texture: Matrix3 = area.sampling ?? [0, 0, 0, 0, 0, 0, 0, 0, 0];
     const own = nullCovariance(unchanged, lab);
-    const light = area.light ?? lightTerm(lab, USUAL_UNEVENNESS);
-    const lit = lightCovariance(lab, light);
+    const usualLight = lightTerm(lab, USUAL_UNEVENNESS);
+    const lit = lightCovariance(lab, area.light ?? usualLight);
     const covariance = drawn.map((value, i) => {
       const sensed =
         SENSITIVITY_SHARE ** 2 *
@@ -124,7 +125,7 @@ export function prepareFloor(
       card: cardFloor(unchanged, level),
       bootstrap: covarianceRadius(drawn, lab, level),
       sampling: covarianceRadius(texture, lab, level),
-      light,
+      light: area.light ?? usualLight * lightFactor(level),
     };
     const deltaE00 = ciede2000(labBefore, labAfter);
     return {
@@ -137,12 +138,17 @@ export function prepareFloor(
       cardFloor: terms.card,
       bootstrap: terms.bootstrap,
       sampling: terms.sampling,
-      light,
+      light: terms.light,
       covariance,
       split: splitDifference(labBefore, labAfter, covariance),
     };
   };
   return { cardNull: unchanged, rounds, at };
+}
+
+/** The usual unevenness is a 95 % figure of one number: at another level it grows as a normal quantile does. */
+function lightFactor(level: number): number {
+  return Math.sqrt(chiSquaredQuantile(level, 1) / chiSquaredQuantile(floorLevel(1), 1));
 }
 
 function decoded(correction: Correction, tone: Triple): Triple {

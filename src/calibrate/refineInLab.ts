@@ -33,7 +33,8 @@ export interface RefinedParts {
  * weighted by what CIEDE2000 makes of it at each patch. With powers, c' = max(c - o, 0)^exp(gamma), and the prior residuals of gamma
  * and o are added, one of each a channel.
  *
- * Against plain Lab errors this lowers the leave-one-out error of all four models that it serves (see tests/calibrate).
+ * On the five shared photos of charts (post-2014 values) the mean leave-one-out error went, from plain Lab errors and a squared cost to
+ * this: gam+3x3 4.55 to 3.97, curve+3x3 4.95 to 4.36, 3x4 7.19 to 6.24, 3x3 6.74 to 6.93.
  * @param targets What is wanted.
  * @param input Values that the curves, the matrix and the constant work on, three a patch: decoded linear ones, or tone-corrected ones
  * where the curves are fixed already.

@@ -38,9 +38,14 @@ export function usablePatches(frames: Frames, card: Card): UsablePatches {
 
 /**
  * Refuses a card of which too little is left.
+ * @param input The frame's file, for the refusal.
  * @throws {LastrinseError} card-untrusted: fewer than 18 usable patches, or fewer than 4 usable greys.
  */
-export function requireEnoughPatches(card: Card, { usable, dropped }: UsablePatches): void {
+export function requireEnoughPatches(
+  card: Card,
+  { usable, dropped }: UsablePatches,
+  input?: string,
+): void {
   const patches = usable.filter(Boolean).length;
   const greys = card.patches.filter((patch, i) => patch.neutral && usable[i]).length;
   if (patches >= FEWEST_PATCHES && greys >= FEWEST_GREYS) return;
@@ -50,6 +55,7 @@ export function requireEnoughPatches(card: Card, { usable, dropped }: UsablePatc
     "card-untrusted",
     `Expected at least ${FEWEST_PATCHES} usable patches with ${FEWEST_GREYS} greys on the card ${card.name}, received ${patches} with ${greys}${lost === "" ? "" : `; lost: ${lost}`}.`,
     {
+      input,
       remedy:
         dropped.length === 0
           ? "Use a card with at least 18 patches, four of them grey."

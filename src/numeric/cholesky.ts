@@ -1,5 +1,8 @@
+/** A pivot that lost this much of its diagonal to cancellation says that the columns depend on each other. */
+const SMALLEST_PIVOT = 1e-13;
+
 /**
- * Solves A x = b for a symmetric positive definite A, by Cholesky without square roots of the caller's data.
+ * Solves A x = b for a symmetric positive definite A, by Cholesky's factorisation.
  * Bare loops on flat arrays: this runs some hundred thousand times inside one comparison.
  * @param A n x n, row-major; only the lower triangle is read. Overwritten with the factor.
  * @param b Length n. Overwritten with x.
@@ -34,6 +37,3 @@ export function solveCholesky(A: Float64Array, b: Float64Array): boolean {
   }
   return true;
 }
-
-/** A pivot that lost all but three digits of its row to cancellation says that the columns depend on each other. */
-const SMALLEST_PIVOT = 1e-13;
