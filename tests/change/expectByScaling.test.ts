@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { expectByScaling } from "../../src/change/expectOnPaper.ts";
+import { expectByScaling } from "../../src/change/expectByScaling.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { SRGB_TO_XYZ_D65 } from "../../src/colour/srgb.ts";
 import type { Triple } from "../../src/colour/triple.ts";
