@@ -20,6 +20,7 @@ const EXIT_STATUS = {
   "frames-differ": 4,
   "station-not-found": 4,
   "station-moved": 4,
+  "spots-not-found": 4,
   overexposed: 4,
 } as const;
 
