@@ -1,0 +1,57 @@
+import { coversLiquid } from "./coversLiquid.ts";
+import type { InkState, Liquid } from "./treatmentState.ts";
+
+export interface InkStatus {
+  readonly state: "bleeding" | "doubtful" | "fast" | "untested";
+  /** Why it counts as bleeding or untested, in words. */
+  readonly why: string;
+  /** For bleeding: whether only the blotter said so. */
+  readonly byBlotterOnly: boolean;
+}
+
+/**
+ * What a liquid may be expected to do to an ink, from its tests and from what was seen. Newest first: a bleeding test holds until a later one
+ * in a liquid at least as strong was fast; a fast or doubtful one counts only if its liquid was as strong; what was seen at
+ * the tray holds until the ink has tested fast in that liquid since.
+ * @param liquid The bath in question; null: the liquid of the tests themselves.
+ */
+export function inkStatus(ink: InkState, liquid: Liquid | null): InkStatus {
+  const reports = [...ink.bleeding].sort((a, b) => b.order - a.order);
+  const tests = [...ink.tests]
+    .filter(({ result }) => result !== "untested")
+    .sort((a, b) => b.order - a.order);
+  const lastReport = reports.at(0);
+  let weaker: string | null = null;
+  for (const { result, liquid: tested, order } of tests) {
+    if (lastReport !== undefined && order <= lastReport.order) break;
+    if (result === "bleeds")
+      return { state: "bleeding", why: "its blotter test bled", byBlotterOnly: true };
+    const short = tested === null || liquid === null ? null : coversLiquid(tested, liquid);
+    if (short !== null) {
+      weaker ??= short;
+      continue;
+    }
+    // A doubtful blotter does not lift a bleed that was seen.
+    if (result === "doubtful" && lastReport !== undefined) break;
+    if (ink.contradicted)
+      return {
+        state: "untested",
+        why: "its blotter was fast, but the jar can't be explained without it",
+        byBlotterOnly: false,
+      };
+    return { state: result, why: "", byBlotterOnly: false };
+  }
+  if (lastReport !== undefined)
+    return { state: "bleeding", why: HOW[lastReport.how], byBlotterOnly: false };
+  return {
+    state: "untested",
+    why: weaker ?? "it has no blotter test",
+    byBlotterOnly: false,
+  };
+}
+
+const HOW = {
+  seen: "it was seen to bleed",
+  offset: "it came off on the support",
+  rising: "each bath holds more of it than the one before",
+} as const;

@@ -1,0 +1,47 @@
+import type { Triple } from "../colour/triple.ts";
+import type { Blot } from "./palette.ts";
+
+/** One ink of the cover, as the user knows it before the bath. */
+export interface EvidenceInk {
+  readonly id: string;
+  /** CIELAB D50 before washing. */
+  readonly lab: Triple;
+  /** Solid-equivalent printed area, both faces if both carry it. */
+  readonly areaCm2: number;
+  readonly blot: Blot;
+  /** Area of the regions whose blotter stained; null where nobody says. */
+  readonly stainedAreaCm2: number | null;
+}
+
+/** Conditions of one jar photo's bath. */
+export interface EvidenceBath {
+  readonly kind: "wash" | "rinse";
+  readonly surfactant: boolean;
+  readonly minutes: number | null;
+  readonly temperatureC: number | null;
+  readonly ph: number | null;
+  readonly volumeMl: number;
+  /** A second photo of the bath before it, after settling or filtering; not another bath. */
+  readonly settled: boolean;
+}
+
+export interface Limits {
+  /** Largest fade anybody accepts, dE00 per ink. */
+  readonly maxDeltaE00: number;
+  /** Largest accepted probability of exceeding it. */
+  readonly risk: number;
+  /** Least gain of another bath, as a share of the soil removed so far. */
+  readonly minGain: number;
+}
+
+/** What is known beside the jar photos. */
+export interface Evidence {
+  readonly bathVolumeMl: number;
+  readonly wetSheetMl: number;
+  readonly paperLab: Triple;
+  readonly inks: readonly EvidenceInk[];
+  /** One a jar photo, in order; empty where the file says nothing of the baths. */
+  readonly baths: readonly EvidenceBath[];
+  readonly unprintedStrip: { readonly file: string; readonly blank: string } | null;
+  readonly limits: Limits;
+}
