@@ -17,15 +17,23 @@ export function addCommon(command: Command): Command {
     .option("--debug", "print the stack of a failure", false);
 }
 
-/** Ends a command: its options and arguments become a job, the job is run. */
+/**
+ * Ends a command: its options and arguments become a job, the job is run.
+ * @param settings.defaultFolder Written to, and written over, where `--out` is left out.
+ */
 export function runsJob<Options extends CommonOptions>(
   command: Command,
   setExitStatus: SetExitStatus,
   prepare: (words: readonly (string | undefined)[], options: Options) => Job | Promise<Job>,
+  { defaultFolder }: { readonly defaultFolder?: string } = {},
 ): Command {
   return addCommon(command).action(async (...received: unknown[]) => {
     const words = received.slice(0, -2) as (string | undefined)[];
-    const options = received.at(-2) as Options;
+    const given = received.at(-2) as Options;
+    const options: Options =
+      given.out === undefined && defaultFolder !== undefined
+        ? { ...given, out: defaultFolder, overwrite: true }
+        : given;
     setExitStatus(await runJob(await prepare(words, options), options));
   });
 }

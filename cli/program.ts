@@ -2,6 +2,7 @@ import { Command } from "commander";
 import type { SetExitStatus } from "./addCommon.ts";
 import { cardCommand } from "./commands/card.ts";
 import { compareCommand } from "./commands/compare.ts";
+import { demoCommand } from "./commands/demo.ts";
 import { recipeCommand } from "./commands/recipe.ts";
 import { readVersion } from "./readVersion.ts";
 
@@ -20,7 +21,7 @@ export function buildProgram(setExitStatus: SetExitStatus): Command {
     )
     .version(readVersion(), "--version")
     .addHelpText("after", CAUTIONS);
-  for (const command of [compareCommand, cardCommand, recipeCommand])
+  for (const command of [compareCommand, cardCommand, recipeCommand, demoCommand])
     program.addCommand(command(setExitStatus));
   quietly(program);
   return program;

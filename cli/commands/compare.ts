@@ -3,19 +3,16 @@ import { Command } from "commander";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
-import { comparisonPictures } from "../../src/compare/comparisonPictures.ts";
 import type { SheetState } from "../../src/compare/result.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { type InkCorrections } from "../../src/regions/inkCorrections.ts";
 import { parseInkCorrections } from "../../src/regions/parseInkCorrections.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
-import { compareReport } from "../../src/report/compareReport.tsx";
-import { inksCsv } from "../../src/report/inksCsv.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { compareText } from "../compareText.ts";
-import type { CommonOptions, OutputFiles } from "../context.ts";
+import type { CommonOptions } from "../context.ts";
 import { numberBetween, oneOf, wholeNumberBetween } from "../parse.ts";
-import { toJson } from "../toJson.ts";
+import { COMPARE_OUTPUTS, comparisonFiles } from "./compareFiles.ts";
 
 interface CompareOptions extends CommonOptions {
   readonly card?: string;
@@ -36,16 +33,6 @@ Examples:
   lastrinse compare before.tif after.tif --before-state dry --after-state dry --out result
   lastrinse compare before.png after.png --card chart24-pre2014 --json
   lastrinse compare before.tif after.tif --before-card-scan card-before.tif --after-card-scan card-after.tif`;
-
-/** Files written with `--out`. */
-const OUTPUTS = [
-  "result.json",
-  "inks.png",
-  "difference.png",
-  "registered-after.png",
-  "inks.csv",
-  "report.html",
-];
 
 /** `compare`: one pair of scans, no record. */
 export function compareCommand(setExitStatus: SetExitStatus): Command {
@@ -102,7 +89,7 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       strict: options.strict,
     };
     return {
-      outputs: OUTPUTS,
+      outputs: COMPARE_OUTPUTS,
       run: async (progress) => {
         const comparison = await compareScans(request, progress);
         const { result } = comparison;
@@ -114,22 +101,6 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       },
     };
   });
-}
-
-/** Everything that `--out` of a comparison holds. */
-export async function comparisonFiles(
-  comparison: Awaited<ReturnType<typeof compareScans>>,
-): Promise<OutputFiles> {
-  const pictures = await comparisonPictures(comparison);
-  const { result } = comparison;
-  return {
-    "result.json": toJson(result),
-    "inks.png": pictures.inks,
-    "difference.png": pictures.difference,
-    "registered-after.png": pictures.after,
-    "inks.csv": inksCsv(result),
-    "report.html": compareReport(result, pictures),
-  };
 }
 
 function cornersOf(text: string | undefined, option: string) {

@@ -1,6 +1,5 @@
 import type { Correction } from "../calibrate/correction.ts";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
-import { correctionTables } from "../calibrate/correctionTables.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
 import { prepareFloor } from "../calibrate/prepareFloor.ts";
 import type { Card } from "../card/card.ts";
@@ -10,7 +9,6 @@ import { boxRadius, LOW_PASS_MM, lowPass } from "../change/lowPass.ts";
 import { warpPlanes } from "../change/warpPlanes.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import { type Progress, SILENT } from "../progress.ts";
-import { linearPlanes } from "../raster/linearPlanes.ts";
 import type { Planes } from "../raster/planes.ts";
 import { findRegions, type Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
@@ -19,6 +17,7 @@ import { evenBothLights } from "./evenBothLights.ts";
 import { cellMap } from "./cellMap.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
+import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
 import { registerFrames } from "./registerFrames.ts";
 import { reportAreas } from "./reportAreas.ts";
 import type { CompareResult, ScanReport, SheetState } from "./result.ts";
@@ -58,10 +57,6 @@ export interface Comparison {
   readonly corrections: readonly [Correction, Correction];
   readonly dpi: number;
 }
-
-/** Resolution of the maps: 1 mm is 6 cells, and a 600 dpi pair shrinks sixteenfold. */
-const MAP_DPI = 150;
-const MM_PER_INCH = 25.4;
 
 /** Fixed, so that a pair gives the same figures every day. */
 const DEFAULT_SEED = 1;
@@ -129,7 +124,7 @@ export async function compareScans(
   const floor = prepareFloor(frames, card, choice, { seed });
 
   progress.report("finding the inks", 0.4);
-  const beforePlanes = reduce(before, corrections[0], scale.before);
+  const beforePlanes = reducedFrame(before, corrections[0], scale.before);
   const mmPerCell = (beforePlanes.stepX * MM_PER_INCH) / scale.before;
   const [L, a, b] = planesToLab(beforePlanes, corrections[0]);
   const { width, height, stepX, stepY } = beforePlanes;
@@ -157,7 +152,7 @@ export async function compareScans(
 
   progress.report("measuring", 0.8);
   const map = cellMap(registration.map, beforePlanes);
-  const afterPlanes = reduce(after, corrections[1], scale.after);
+  const afterPlanes = reducedFrame(after, corrections[1], scale.after);
   const light = evenBothLights(
     [before, after],
     [beforePlanes, afterPlanes],
@@ -239,15 +234,6 @@ function scaleSource(frame: Frame, request: CompareRequest, cardScan: string | u
     placed: frame.placed,
     cardAlone: cardScan !== undefined,
   };
-}
-
-/** Area means in linear light at the resolution of the maps; scans that are coarser keep their own. */
-function reduce({ raster }: Frame, correction: Correction, dpi: number): Planes {
-  return linearPlanes(
-    raster,
-    correctionTables(correction, raster.bitDepth),
-    Math.max(1, dpi / MAP_DPI),
-  );
 }
 
 /** Cells that may enter a mean: trusted by the registration, seen in both frames, on the sheet. */

@@ -9,6 +9,7 @@ import { findSheet } from "../regions/findSheet.ts";
 import { bedLight, type BedLight } from "./bedLight.ts";
 import { evenLight } from "./evenLight.ts";
 import type { Frame } from "./openFrame.ts";
+import { MM_PER_INCH } from "./reducedFrame.ts";
 import type { PairScale } from "./scaleOfPair.ts";
 
 export interface EvenedLight {
@@ -19,7 +20,6 @@ export interface EvenedLight {
 
 /** A set-up with less fall-off than this is called even (FADGI 2016, three stars: below 3 %). */
 const UNEVEN = 0.03;
-const MM_PER_INCH = 25.4;
 
 /**
  * Takes the fall-off of the light out of both frames, where the scanner bed round the sheet shows it in both.

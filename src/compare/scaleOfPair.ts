@@ -1,8 +1,7 @@
 import { basename } from "node:path";
 import type { Card, PlacedCard } from "../card/card.ts";
+import { MM_PER_INCH } from "./reducedFrame.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
-
-const MM_PER_INCH = 25.4;
 
 export interface ScaleSource {
   readonly file: string;

@@ -1,0 +1,30 @@
+import type { Comparison } from "../../src/compare/compareScans.ts";
+import { comparisonPictures } from "../../src/compare/comparisonPictures.ts";
+import { compareReport } from "../../src/report/compareReport.tsx";
+import { inksCsv } from "../../src/report/inksCsv.ts";
+import type { OutputFiles } from "../context.ts";
+import { toJson } from "../toJson.ts";
+
+/** Files written with `--out`. */
+export const COMPARE_OUTPUTS = [
+  "result.json",
+  "inks.png",
+  "difference.png",
+  "registered-after.png",
+  "inks.csv",
+  "report.html",
+];
+
+/** Everything that `--out` of a comparison holds. */
+export async function comparisonFiles(comparison: Comparison): Promise<OutputFiles> {
+  const pictures = await comparisonPictures(comparison);
+  const { result } = comparison;
+  return {
+    "result.json": toJson(result),
+    "inks.png": pictures.inks,
+    "difference.png": pictures.difference,
+    "registered-after.png": pictures.after,
+    "inks.csv": inksCsv(result),
+    "report.html": compareReport(result, pictures),
+  };
+}

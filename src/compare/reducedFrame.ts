@@ -1,0 +1,16 @@
+import type { Correction } from "../calibrate/correction.ts";
+import { correctionTables } from "../calibrate/correctionTables.ts";
+import { linearPlanes } from "../raster/linearPlanes.ts";
+import type { Planes } from "../raster/planes.ts";
+import type { Frame } from "./openFrame.ts";
+
+export const MM_PER_INCH = 25.4;
+
+/** Resolution of the maps: 1 mm is 6 cells, and a 600 dpi scan shrinks sixteenfold. */
+const MAP_DPI = 150;
+
+/** Area means in linear light at the resolution of the maps; scans that are coarser keep their own. */
+export function reducedFrame({ raster }: Frame, correction: Correction, dpi: number): Planes {
+  const step = Math.max(1, dpi / MAP_DPI);
+  return linearPlanes(raster, correctionTables(correction, raster.bitDepth), step);
+}

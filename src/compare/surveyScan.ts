@@ -1,0 +1,94 @@
+import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
+import type { Correction } from "../calibrate/correction.ts";
+import { labOfMean } from "../calibrate/labOfMean.ts";
+import { planesToLab } from "../calibrate/planesToLab.ts";
+import type { Card } from "../card/card.ts";
+import { cellsByLabel } from "../change/cellsByLabel.ts";
+import { meanOverCells } from "../change/meanOverCells.ts";
+import type { Triple } from "../colour/triple.ts";
+import type { Warning } from "../errors.ts";
+import type { Planes } from "../raster/planes.ts";
+import { findRegions } from "../regions/findRegions.ts";
+import type { InkCorrections } from "../regions/inkCorrections.ts";
+import { PAPER_LABEL, type RegionMap } from "../regions/regionMap.ts";
+import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
+import { openFrame } from "./openFrame.ts";
+import type { SideRequest } from "./compareScans.ts";
+import { scaleOfPair } from "./scaleOfPair.ts";
+
+/** One ink as the before scan shows it. */
+export interface SurveyedInk {
+  readonly id: string;
+  readonly kind: "ink" | "overprint" | "black";
+  /** CIELAB D50 of its mean linear light; null where it is too thin to be measured. */
+  readonly lab: Triple | null;
+  readonly areaCm2: number;
+}
+
+/** What one scan shows: its inks, its paper, and the picture it was taken from. */
+export interface ScanSurvey {
+  readonly paperLab: Triple | null;
+  readonly inks: readonly SurveyedInk[];
+  readonly regions: RegionMap;
+  readonly planes: Planes;
+  readonly correction: Correction;
+  readonly dpi: number;
+  readonly warnings: readonly Warning[];
+}
+
+export interface SurveyRequest extends SideRequest {
+  readonly card: Card;
+  readonly dpi?: number | undefined;
+  readonly inks?: InkCorrections | undefined;
+  readonly strict?: boolean | undefined;
+}
+
+/**
+ * Finds the inks of one scan, with their colours and printed areas.
+ * @throws {LastrinseError} Unreadable file, card not found or not to be trusted.
+ */
+export async function surveyScan(request: SurveyRequest): Promise<ScanSurvey> {
+  const { card, strict = false } = request;
+  const frame = await openFrame({ ...request, card, strict });
+  const { file, widthPixels, heightPixels } = frame.info;
+  const source = {
+    file,
+    widthPixels,
+    heightPixels,
+    dpi: request.dpi ?? frame.info.dpi,
+    placed: frame.placed,
+    cardAlone: request.cardScan !== undefined,
+  };
+  const scale = scaleOfPair(source, source, card, strict);
+  const choice = chooseCorrection([{ samples: frame.samples }], card);
+  const { correction } = choice.frames[0];
+  const planes = reducedFrame(frame, correction, scale.before);
+  const { width, height, stepX, stepY } = planes;
+  const [L, a, b] = planesToLab(planes, correction);
+  const regions = findRegions(
+    { width, height, stepX, stepY, mmPerCell: (stepX * MM_PER_INCH) / scale.before, L, a, b },
+    {
+      exclude: frame.cardOutline === null ? [] : [frame.cardOutline],
+      ...(request.inks === undefined ? {} : { corrections: request.inks }),
+    },
+  );
+  const cells = cellsByLabel(regions.cores, regions.sheet.mask);
+  const labOf = (label: number): Triple | null => {
+    const own = cells.get(label);
+    return own === undefined ? null : labOfMean(correction, meanOverCells(planes, own));
+  };
+  return {
+    paperLab: labOf(PAPER_LABEL),
+    inks: regions.inks.map(({ id, kind, label, areaCm2 }) => ({
+      id,
+      kind,
+      lab: labOf(label),
+      areaCm2,
+    })),
+    regions,
+    planes,
+    correction,
+    dpi: scale.before / stepX,
+    warnings: [...frame.warnings, ...scale.warnings.slice(0, 1), ...choice.warnings],
+  };
+}
