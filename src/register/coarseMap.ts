@@ -1,0 +1,66 @@
+import { seededRandom } from "../numeric/random.ts";
+import type { Affine } from "./affine.ts";
+import { refineAffine } from "./fitAffine.ts";
+import { matchDescriptors } from "./matchDescriptors.ts";
+import type { SheetFeatures } from "./sheetFeatures.ts";
+import { similarityRansac } from "./similarityRansac.ts";
+
+/** Matches agree within this: it must take in the cockle of the paper (8 px at 96 dpi). */
+const AGREEMENT_MM = 2.1;
+
+/** Two matches closer than this don't fix the turn (100 px at 96 dpi). */
+const LEAST_DRAW_MM = 26;
+
+export interface CoarseMap {
+  /** mm to mm; null where no turn, scale and shift brings any matches together. */
+  readonly affine: Affine | null;
+  readonly matches: number;
+  readonly inliers: number;
+  /** Root mean square of the inliers' distance from the affine map, mm: mostly cockle. */
+  readonly scatterMm: number;
+  /** Shorter side of the box round the inliers in the before frame, mm. */
+  readonly shortSideMm: number;
+}
+
+/** The affine map that most matches agree on. */
+export function coarseMap(before: SheetFeatures, after: SheetFeatures, seed: number): CoarseMap {
+  const partners = matchDescriptors(before.descriptors, after.descriptors);
+  const from: number[] = [];
+  const to: number[] = [];
+  partners.forEach((partner, i) => {
+    if (partner < 0) return;
+    from.push(before.xy[2 * i], before.xy[2 * i + 1]);
+    to.push(after.xy[2 * partner], after.xy[2 * partner + 1]);
+  });
+  const fromXy = Float64Array.from(from);
+  const toXy = Float64Array.from(to);
+  const matches = from.length / 2;
+  const start = similarityRansac(
+    fromXy,
+    toXy,
+    { tolerance: AGREEMENT_MM, leastDistance: LEAST_DRAW_MM },
+    seededRandom(seed),
+  );
+  const refined = start && refineAffine(start.model, fromXy, toXy, AGREEMENT_MM);
+  if (refined === null)
+    return { affine: null, matches, inliers: 0, scatterMm: NaN, shortSideMm: NaN };
+  const { affine, inliers } = refined;
+  let squares = 0;
+  const box = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const k of inliers) {
+    const [x, y] = [from[2 * k], from[2 * k + 1]];
+    squares += (affine.a * x + affine.b * y + affine.tx - to[2 * k]) ** 2;
+    squares += (affine.c * x + affine.d * y + affine.ty - to[2 * k + 1]) ** 2;
+    box[0] = Math.min(box[0], x);
+    box[1] = Math.min(box[1], y);
+    box[2] = Math.max(box[2], x);
+    box[3] = Math.max(box[3], y);
+  }
+  return {
+    affine,
+    matches,
+    inliers: inliers.length,
+    scatterMm: Math.sqrt(squares / inliers.length),
+    shortSideMm: Math.min(box[2] - box[0], box[3] - box[1]),
+  };
+}

@@ -1,0 +1,95 @@
+import type { TileMeasurements } from "./measureTiles.ts";
+import type { NodeField } from "./nodeField.ts";
+import { plateStencils } from "./plateStencils.ts";
+
+/** Pull of a node towards its smooth prediction, against an information of at most 1 a direction. */
+const STIFFNESS = 0.05;
+const FIRST_SWEEPS = 120;
+const ROUNDS = 3;
+const SWEEPS_A_ROUND = 80;
+
+export interface RelaxedNodes {
+  readonly field: NodeField;
+  /** Trace of each node's information after outliers lost theirs, 0..2. */
+  readonly trust: Float64Array;
+}
+
+/**
+ * The smooth field that best explains the measurements: each node settles between its own measurement, as far as that has
+ * information in a direction, and what its neighbours predict (a thin plate; near the border a membrane). Measurements that
+ * stand off lose weight by Cauchy's function, squared.
+ * @param toleranceMm Half of it is the scale of the reweighting.
+ */
+export function relaxNodes(
+  start: NodeField,
+  measured: Pick<TileMeasurements, "dx" | "dy" | "xx" | "xy" | "yy">,
+  toleranceMm: number,
+): RelaxedNodes {
+  const { columns, rows } = start;
+  const count = columns * rows;
+  const dx = start.dx.slice();
+  const dy = start.dy.slice();
+  // What the neighbours predicted when a node was last settled.
+  const smoothX = new Float64Array(count);
+  const smoothY = new Float64Array(count);
+  const weight = new Float64Array(count).fill(1);
+
+  const plate = plateStencils(columns, rows);
+  const predict = (i: number): void => {
+    let x = 0;
+    let y = 0;
+    for (let k = plate.starts[i]; k < plate.starts[i + 1]; k++) {
+      x += plate.weights[k] * dx[plate.nodes[k]];
+      y += plate.weights[k] * dy[plate.nodes[k]];
+    }
+    smoothX[i] = x;
+    smoothY[i] = y;
+  };
+
+  /** Solves (W + stiffness I) x = W m + stiffness t for x - t. */
+  const settle = (i: number): void => {
+    predict(i);
+    const w = weight[i];
+    const xx = w * measured.xx[i];
+    const xy = w * measured.xy[i];
+    const yy = w * measured.yy[i];
+    const ex = measured.dx[i] - smoothX[i];
+    const ey = measured.dy[i] - smoothY[i];
+    const bx = xx * ex + xy * ey;
+    const by = xy * ex + yy * ey;
+    const determinant = (xx + STIFFNESS) * (yy + STIFFNESS) - xy * xy;
+    dx[i] = smoothX[i] + (bx * (yy + STIFFNESS) - by * xy) / determinant;
+    dy[i] = smoothY[i] + (by * (xx + STIFFNESS) - bx * xy) / determinant;
+  };
+
+  const sweep = (sweeps: number): void => {
+    for (let s = 0; s < sweeps; s++)
+      if (s % 2 === 0) for (let i = 0; i < count; i++) settle(i);
+      else for (let i = count - 1; i >= 0; i--) settle(i);
+  };
+
+  /** Cauchy's weight, squared, of a measurement that stands off (x, y), as far as it has information there. */
+  const cauchy = (i: number, x: ArrayLike<number>, y: ArrayLike<number>, scale: number): number => {
+    const ex = measured.dx[i] - x[i];
+    const ey = measured.dy[i] - y[i];
+    const q =
+      Math.hypot(
+        measured.xx[i] * ex + measured.xy[i] * ey,
+        measured.xy[i] * ex + measured.yy[i] * ey,
+      ) / scale;
+    return 1 / (1 + q * q) ** 2;
+  };
+
+  sweep(FIRST_SWEEPS);
+  for (let round = 0; round < ROUNDS; round++) {
+    for (let i = 0; i < count; i++) weight[i] = cauchy(i, dx, dy, toleranceMm / 2);
+    sweep(SWEEPS_A_ROUND);
+  }
+  const trust = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    // A lone tile with full information bends the field to itself; only its neighbours can tell that it is off.
+    const amongNeighbours = cauchy(i, smoothX, smoothY, toleranceMm);
+    trust[i] = Math.min(weight[i], amongNeighbours) * (measured.xx[i] + measured.yy[i]);
+  }
+  return { field: { ...start, dx, dy }, trust };
+}
