@@ -1,5 +1,6 @@
 import { drawCover } from "./cover.ts";
 import { flatBlocks } from "./flatBlocks.ts";
+import type { FlatBlocks } from "./flatBlocks.ts";
 import { layOut } from "./layOut.ts";
 import { sheetOutline } from "./outline.ts";
 import type { FrameScene } from "./paintFrame.ts";
@@ -27,25 +28,32 @@ export interface PairScenes {
   readonly truth: PairTruth;
 }
 
-const coverCache = new Map<string, Plates>();
-
-/** Drawing takes seconds; the last few covers are kept. Plates are never written to after drawing. */
-function coverOf(seed: number, widthMm: number, heightMm: number): Plates {
-  const key = `${seed} ${widthMm} ${heightMm}`;
-  let plates = coverCache.get(key);
-  if (plates === undefined) {
-    plates = drawCover(seed, widthMm, heightMm);
-    if (coverCache.size >= 3) coverCache.clear();
-    coverCache.set(key, plates);
-  }
-  return plates;
+/** Remembers the last few results of a slow function; they are never written to afterwards. */
+function remembering<A extends readonly number[], R>(compute: (...key: A) => R): (...key: A) => R {
+  const kept = new Map<string, R>();
+  return (...key) => {
+    const name = key.join(" ");
+    const known = kept.get(name);
+    if (known !== undefined) return known;
+    const result = compute(...key);
+    if (kept.size >= 3) kept.clear();
+    kept.set(name, result);
+    return result;
+  };
 }
+
+const coverOf = remembering((seed: number, widthMm: number, heightMm: number) => {
+  const plates = drawCover(seed, widthMm, heightMm);
+  return { plates, blocks: flatBlocks(plates) };
+});
+const textureOf = remembering(paperTexture);
 
 /** The scenes of a pair and their truth, not yet scanned. */
 export function pairScenes(given: Partial<PairOptions> = {}): PairScenes {
   const options: PairOptions = { ...PAIR_DEFAULTS, ...given };
   const { widthMm, heightMm, seed, bed, dpiBefore, dpiAfter } = options;
-  const plates = coverOf(options.coverSeed, widthMm, heightMm);
+  const cover = coverOf(options.coverSeed, widthMm, heightMm);
+  const { plates } = cover;
   const outline = sheetOutline(widthMm, heightMm, options.coverSeed);
   const washing: Washing = {
     yellowingRemoved: options.yellowingRemoved,
@@ -105,34 +113,39 @@ export function pairScenes(given: Partial<PairOptions> = {}): PairScenes {
   };
   const mapBefore = sheetMap(placementBefore, widthMm, heightMm);
   const mapAfter = sheetMap(placementAfter, widthMm, heightMm);
-  const platesAfter =
-    options.afterShows === "other"
-      ? coverOf(options.coverSeed + 1, widthMm, heightMm)
-      : options.afterShows === "blank"
-        ? blankPlates(widthMm, heightMm)
-        : plates;
+  const printAfter = (): { plates: Plates; blocks: FlatBlocks } => {
+    switch (options.afterShows) {
+      case "same":
+      case "mirrored":
+        return cover;
+      case "other":
+        return coverOf(options.coverSeed + 1, widthMm, heightMm);
+      case "blank": {
+        const blank = blankPlates(widthMm, heightMm);
+        return { plates: blank, blocks: flatBlocks(blank) };
+      }
+    }
+  };
 
   const grainSeed = 1000 + 10 * options.coverSeed;
   const paperOf = { outline, grain: options.grain, mottle: options.mottle };
   const sheetBefore: LaidSheet = {
     ...paperOf,
-    plates,
-    blocks: flatBlocks(plates),
+    ...cover,
     conditions: conditionsBefore,
     primaries: sheetPrimaries(UNWASHED, bed),
     map: mapBefore,
-    texture: paperTexture(grainSeed),
+    texture: textureOf(grainSeed),
   };
   const another =
     options.regrain || options.afterShows === "other" || options.afterShows === "blank";
   const sheetAfter: LaidSheet = {
     ...paperOf,
-    plates: platesAfter,
-    blocks: platesAfter === plates ? sheetBefore.blocks : flatBlocks(platesAfter),
+    ...printAfter(),
     conditions: conditionsAfter,
     primaries: sheetPrimaries(washing, bed),
     map: mapAfter,
-    texture: another ? paperTexture(grainSeed + 5) : sheetBefore.texture,
+    texture: textureOf(another ? grainSeed + 5 : grainSeed),
   };
   const before: FrameScene = { ...laidBefore, dpi: dpiBefore, bed, sheet: sheetBefore };
   const after: FrameScene = { ...laidAfter, dpi: dpiAfter, bed, sheet: sheetAfter };

@@ -7,7 +7,7 @@ import { framePixels } from "./frame.ts";
 import type { FrameScene } from "./paintFrame.ts";
 import type { SheetMap } from "./placement.ts";
 import { LATTICE_MM, PAPER_LABEL } from "./plates.ts";
-import { regionCores, truthTallies } from "./truth.ts";
+import { CORE_MM, regionCores, truthTallies } from "./truth.ts";
 import type { AreaTruth, TreatedSheet } from "./truth.ts";
 
 export interface RegionTruth extends AreaTruth {
@@ -37,6 +37,8 @@ export interface PairTruth {
   readonly paper: AreaTruth;
   /** Label at a place of the before scan; 0 beside the sheet and where no single colour is printed. */
   readonly labelAt: (x: number, y: number) => number;
+  /** As `labelAt`, and 0 within 1 mm of another label: the places over which `inks` and `paper` are told. */
+  readonly coreAt: (x: number, y: number) => number;
   readonly labels: LabelImage;
   /** Truth over any part of the before scan, such as a region that a program found. Places beside the sheet are left out. */
   readonly over: (inside: (x: number, y: number) => boolean, stepMm?: number) => AreaTruth;
@@ -79,14 +81,14 @@ export function pairTruth(
     const [u, v] = mapAfter.toFrame(x, y);
     return [pixelOf(u, dpiAfter), pixelOf(v, dpiAfter)];
   };
-  const labelOnSheet = (x: number, y: number): number => {
+  const cores = regionCores(plates);
+  const labelOnSheet = (plane: Uint8Array, x: number, y: number, insetMm: number): number => {
     const column = Math.floor(x / LATTICE_MM);
     const row = Math.floor(y / LATTICE_MM);
     if (column < 0 || row < 0 || column >= plates.columns || row >= plates.rows) return 0;
-    return outline(x, y) > 0 ? 0 : plates.label[row * plates.columns + column];
+    return outline(x, y) > -insetMm ? 0 : plane[row * plates.columns + column];
   };
   const tallies = truthTallies(sheet);
-  const cores = regionCores(plates);
   const stride = 2;
   const byLabel = new Map<number, ReturnType<typeof tallies>>();
   for (let row = 0; row < plates.rows; row += stride)
@@ -95,7 +97,7 @@ export function pairTruth(
       if (label === 0) continue;
       const x = (column + 0.5) * LATTICE_MM;
       const y = (row + 0.5) * LATTICE_MM;
-      if (outline(x, y) > -1) continue;
+      if (outline(x, y) > -CORE_MM) continue;
       let tally = byLabel.get(label);
       if (tally === undefined) byLabel.set(label, (tally = tallies()));
       tally.add(x, y);
@@ -114,7 +116,9 @@ export function pairTruth(
   for (let y = 0; y < labelHeight; y++)
     for (let x = 0; x < labelWidth; x++)
       labelData[y * labelWidth + x] = labelOnSheet(
+        plates.label,
         ...mapBefore.toSheet(mmOf(x, labelDpi), mmOf(y, labelDpi)),
+        0,
       );
 
   const cardAt = (card: CardPlacement | null, dpi: number): PairTruth["cardCornersBefore"] => {
@@ -135,7 +139,8 @@ export function pairTruth(
     },
     inks,
     paper: margins.result(cellMm2),
-    labelAt: (x, y) => labelOnSheet(...toSheet(x, y)),
+    labelAt: (x, y) => labelOnSheet(plates.label, ...toSheet(x, y), 0),
+    coreAt: (x, y) => labelOnSheet(cores, ...toSheet(x, y), CORE_MM),
     labels: { width: labelWidth, height: labelHeight, dpi: labelDpi, data: labelData },
     over: (inside, stepMm = 0.3) => {
       const tally = tallies();

@@ -1,6 +1,7 @@
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
 import type { Triple } from "../../src/colour/triple.ts";
+import { layerReflectance } from "./layerReflectance.ts";
 import { INKS } from "./plates.ts";
 import type { Ink } from "./plates.ts";
 
@@ -82,14 +83,6 @@ export const UNWASHED: Washing = {
   bleedingInk: null,
 };
 
-/** Reflectance of a layer over a background (Kubelka and Munk; the hyperbolic form). */
-function layer(K: number, S: number, background: number): number {
-  const a = 1 + K / S;
-  const b = Math.sqrt(a * a - 1);
-  const c = b / Math.tanh(b * S);
-  return (1 - background * (a - c)) / (a - background + c);
-}
-
 function surface(R: number): number {
   return ((1 - INTERNAL_REFLECTION) * R) / (1 - INTERNAL_REFLECTION * R);
 }
@@ -114,7 +107,7 @@ function paperK(
   let K = paper.fibre + paper.yellowing * yellow * yellowingLeft + GRIME * brown * soilLeft;
   if (condition === "toned") K += (0.22 * yellow + 0.03 * brown) * (0.4 + 0.6 * yellowingLeft);
   else if (condition === "soiled") K += 0.4 * brown * soilLeft;
-  else if (condition === "foxed") K += (0.9 * yellow + 0.25 * brown) * (0.5 + 0.5 * soilLeft);
+  else if (condition === "foxed") K += (yellow + 0.14 * brown) * (0.5 + 0.5 * soilLeft);
   else if (condition === "tide") K += 0.6 * yellow + 0.15 * brown;
   return K;
 }
@@ -128,7 +121,7 @@ function sheetReflectance(
   backing: number,
 ): number {
   const K = paperK(nm, paper, condition, washing);
-  const below = layer(K * (1 - INK_DEPTH), SHEET_SCATTERING * (1 - INK_DEPTH), backing);
+  const below = layerReflectance(K * (1 - INK_DEPTH), SHEET_SCATTERING * (1 - INK_DEPTH), backing);
   let top = K * INK_DEPTH;
   INKS.forEach((ink, j) => {
     if ((overprint >> j) & 1)
@@ -137,7 +130,7 @@ function sheetReflectance(
   });
   if (condition === "bleed" && washing.bleedingInk !== null)
     top += 2 * Math.LN10 * 0.12 * INK_ABSORPTION[washing.bleedingInk](nm);
-  const R = surface(layer(top, SHEET_SCATTERING * INK_DEPTH, below));
+  const R = surface(layerReflectance(top, SHEET_SCATTERING * INK_DEPTH, below));
   const hazed = ((overprint >> 3) & 1) === 1 ? washing.dullBlack : 0;
   return R + hazed * (0.45 - R);
 }

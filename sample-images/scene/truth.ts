@@ -134,7 +134,7 @@ export function truthTallies(sheet: TreatedSheet): () => TruthTally {
 }
 
 /** Places this far from another colour count for the truth of a region. */
-const CORE_MM = 1;
+export const CORE_MM = 1;
 
 /**
  * The label plane with everything within {@link CORE_MM} of another label set to 0.
