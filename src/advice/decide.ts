@@ -41,8 +41,8 @@ export function decide(state: TreatmentState): Advice {
     return last === null
       ? give("do-not-immerse", "not-in-water", whenBleedingBefore(bleeding))
       : give("lift", "blot-both-faces", whenBleeding(bleeding, last));
-  // Surfactant not stated counts as surfactant: a plain rinse costs little.
-  if (last !== null && last.surfactant !== false)
+  // Surfactant not stated counts as surfactant, a plain rinse costs little; but not where nothing at all is known.
+  if (last !== null && (last.surfactant ?? inks.length > 0))
     return give("rinse-first", "in-rinse", whenSurfactantLast(last));
   const open = whatIsMissing(state, inks, last);
   if (open.reasons.length > 0)

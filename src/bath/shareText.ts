@@ -29,6 +29,8 @@ export function shareRemedy(
   const untested = palette.inks.map(({ id }) => id).filter((id) => blots.get(id) === "untested");
   const doubtful = palette.inks.map(({ id }) => id).filter((id) => blots.get(id) === "doubtful");
   const steps: string[] = [];
+  if (blots.size === 0)
+    steps.push("name the inks of the cover and test each with a blotter in this very liquid");
   if (untested.length > 0)
     steps.push(
       `test ${listOf(untested)} with a blotter in this very liquid, warm and as long as the bath`,
