@@ -86,4 +86,9 @@ export type WarningCode =
   | "glare"
   | "approximate-colour"
   | "weak-registration"
-  | "reference-file";
+  | "reference-file"
+  | "event-damaged"
+  | "input-missing"
+  | "input-changed"
+  | "side-not-scanned"
+  | "not-measured";

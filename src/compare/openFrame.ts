@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import type { Card, PatchSample, PlacedCard, Point } from "../card/card.ts";
+import { cardOutline } from "../card/cardOutline.ts";
 import { findCard } from "../card/findCard.ts";
 import { MATCH_ACCEPTED } from "../card/matchResidual.ts";
 import type { Corners } from "../card/parseCorners.ts";
@@ -32,21 +33,6 @@ export interface Frame {
   readonly warnings: readonly Warning[];
 }
 
-/** How far a card reaches beyond the centres of its corner patches, in pitches: half a patch, frame and printed border. */
-const CARD_BORDER_PITCHES = 1.1;
-
-/** The four corners of the card, pushed outward from its lattice. */
-function outlineOf({ corners }: PlacedCard, { rows, columns }: Card): Point[] {
-  const [a, b, c, d] = corners;
-  const alongColumn = CARD_BORDER_PITCHES / (columns - 1);
-  const alongRow = CARD_BORDER_PITCHES / (rows - 1);
-  const beyond = (corner: Point, beside: Point, below: Point): Point => [
-    corner[0] + (corner[0] - beside[0]) * alongColumn + (corner[0] - below[0]) * alongRow,
-    corner[1] + (corner[1] - beside[1]) * alongColumn + (corner[1] - below[1]) * alongRow,
-  ];
-  return [beyond(a, b, d), beyond(b, a, c), beyond(c, d, b), beyond(d, c, a)];
-}
-
 function doubtful(placed: PlacedCard, file: string): Warning[] {
   if (placed.matchResidual <= MATCH_ACCEPTED) return [];
   return [
@@ -76,7 +62,7 @@ export async function openFrame(request: FrameRequest): Promise<Frame> {
     raster: scan.raster,
     placed,
     samples: samplePatches(cardRaster, card, placed),
-    cardOutline: cardScan === undefined ? outlineOf(placed, card) : null,
+    cardOutline: cardScan === undefined ? cardOutline(placed, card) : null,
     warnings: [
       ...scan.warnings.filter((warning) => warning.code !== "no-dpi"),
       ...doubtful(placed, cardFile),

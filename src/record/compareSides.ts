@@ -1,0 +1,53 @@
+import { loadCard } from "../card/loadCard.ts";
+import { compareScans } from "../compare/compareScans.ts";
+import { comparisonPictures } from "../compare/comparisonPictures.ts";
+import type { CompareResult } from "../compare/result.ts";
+import type { Progress } from "../progress.ts";
+import type { OpenRecord } from "./openRecord.ts";
+import { scanSources, sideRequest } from "./surveyOf.ts";
+import type { AfterEvent, ScanEvent } from "./treatment.ts";
+
+const PICTURES = ["inks", "difference", "before", "after"] as const;
+
+export interface KeptComparison {
+  readonly result: CompareResult;
+  /** PNG bytes. */
+  readonly pictures: Readonly<Record<(typeof PICTURES)[number], Uint8Array>>;
+}
+
+/** The comparison of two scans of the record, kept in it with its pictures. */
+export async function compareSides(
+  record: OpenRecord,
+  before: ScanEvent,
+  after: AfterEvent,
+  progress?: Progress,
+): Promise<KeptComparison> {
+  const { folder, store, program } = record;
+  const sources = [scanSources(before, program), scanSources(after, program)];
+  const name = `${before.id}-${after.id}`;
+  const run = async () =>
+    compareScans(
+      {
+        before: await sideRequest(folder, before),
+        after: await sideRequest(folder, after),
+        card: await loadCard(after.settings.card),
+        dpi: after.settings.dpi ?? before.settings.dpi ?? undefined,
+      },
+      progress,
+    );
+  let running: ReturnType<typeof run> | undefined;
+  let drawing: ReturnType<typeof comparisonPictures> | undefined;
+  const comparison = () => (running ??= run());
+  const result = await store.keep(
+    `${name}-compare`,
+    sources,
+    async () => (await comparison()).result,
+  );
+  const pictures = {} as Record<(typeof PICTURES)[number], Uint8Array>;
+  for (const picture of PICTURES)
+    pictures[picture] = await store.keepBytes(`${name}-${picture}`, sources, async () => {
+      drawing ??= comparisonPictures(await comparison());
+      return (await drawing)[picture];
+    });
+  return { result, pictures };
+}

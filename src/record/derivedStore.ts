@@ -1,0 +1,77 @@
+import { createHash } from "node:crypto";
+import { mkdir, readFile } from "node:fs/promises";
+import { join } from "node:path";
+import writeFileAtomic from "write-file-atomic";
+
+/** Results kept beside the events so that a command at the tray need not measure again. All of it can be rebuilt. */
+export interface DerivedStore {
+  /**
+   * The value kept under a name, if it was made from the same sources; else computed and kept.
+   * @param name File name without its ending.
+   * @param sources Everything the value depends on: settings, hashes of inputs, the program's version.
+   * @returns The value after a round trip through JSON, also when it was just computed: NaN is null.
+   */
+  keep<T>(name: string, sources: unknown, compute: () => Promise<T>): Promise<T>;
+  /** The same for bytes, such as pictures. */
+  keepBytes(
+    name: string,
+    sources: unknown,
+    compute: () => Promise<Uint8Array>,
+  ): Promise<Uint8Array>;
+}
+
+interface Kept {
+  readonly sources: string;
+  readonly digest: string;
+  readonly text: string;
+}
+
+function digestOf(text: string): string {
+  return createHash("sha256").update(text).digest("hex");
+}
+
+async function readKept(path: string, sources: string): Promise<string | undefined> {
+  try {
+    const kept = JSON.parse(await readFile(path, "utf8")) as Partial<Kept>;
+    return kept.sources === sources &&
+      kept.text !== undefined &&
+      kept.digest === digestOf(kept.text)
+      ? kept.text
+      : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** A store in the folder `derived/` of a record. A folder that can't be written only costs time. */
+export function derivedStore(record: string): DerivedStore {
+  const folder = join(record, "derived");
+  const keepText = async (
+    name: string,
+    sources: unknown,
+    compute: () => Promise<string>,
+  ): Promise<string> => {
+    const path = join(folder, `${name}.json`);
+    const made = digestOf(JSON.stringify(sources));
+    const found = await readKept(path, made);
+    if (found !== undefined) return found;
+    const text = await compute();
+    const kept: Kept = { sources: made, digest: digestOf(text), text };
+    try {
+      await mkdir(folder, { recursive: true });
+      await writeFileAtomic(path, JSON.stringify(kept));
+    } catch {
+      return text;
+    }
+    return text;
+  };
+  return {
+    keep: async <T>(name: string, sources: unknown, compute: () => Promise<T>) =>
+      JSON.parse(await keepText(name, sources, async () => JSON.stringify(await compute()))) as T,
+    keepBytes: async (name, sources, compute) =>
+      Buffer.from(
+        await keepText(name, sources, async () => Buffer.from(await compute()).toString("base64")),
+        "base64",
+      ),
+  };
+}

@@ -1,0 +1,83 @@
+import { LastrinseError, type ErrorCode, type Warning } from "../errors.ts";
+import type { JarReading } from "../jar/measureJar.ts";
+import { measureJarFiles } from "../jar/measureJarFiles.ts";
+import { readStation } from "../jar/readStation.ts";
+import type { JarShape, Station } from "../jar/station.ts";
+import { type OpenRecord, unchangedInput } from "./openRecord.ts";
+import { type BathEvent, inputOf } from "./treatment.ts";
+
+/** Why a photo gave no figure: the bath still counts. */
+export interface RefusedPhoto {
+  readonly code: ErrorCode;
+  readonly message: string;
+  readonly remedy: string;
+}
+
+export interface KeptReading {
+  /** null: no photo, or one that can't be trusted. */
+  readonly reading: JarReading | null;
+  readonly refused: RefusedPhoto | null;
+  readonly warnings: readonly Warning[];
+}
+
+const NO_PHOTO: KeptReading = { reading: null, refused: null, warnings: [] };
+
+/** The station of a bath, or of the last bath before it that had one; else the jar of the record. */
+async function geometryOf(
+  { folder, treatment }: OpenRecord,
+  bath: BathEvent,
+): Promise<Station | JarShape> {
+  const withStation = treatment.baths
+    .filter((other) => other.order <= bath.order && inputOf(other, "station") !== undefined)
+    .at(-1);
+  const station = withStation && inputOf(withStation, "station");
+  if (station !== undefined) return readStation(await unchangedInput(folder, station));
+  const { jar, insideMm, passes } = treatment.opened.settings;
+  if (jar !== null && insideMm !== null && passes !== null) return { jar, insideMm, passes };
+  throw new LastrinseError(
+    "station-not-found",
+    "Expected the jar's shape, its inside measure and the passes of light, or a station file; the record has neither.",
+    {
+      remedy:
+        "Give --station with the bath, or correct the record: lastrinse amend RECORD 000001 --set jar=flat --set insideMm=50 --set passes=1",
+      input: folder,
+    },
+  );
+}
+
+/** What the jar photo of a bath says, kept in the record; a refusal is kept as well. */
+export async function readBath(record: OpenRecord, bath: BathEvent): Promise<KeptReading> {
+  const { folder, store, program, treatment } = record;
+  const spent = inputOf(bath, "spent");
+  const blank = inputOf(bath, "blank");
+  if (spent === undefined || blank === undefined) return NO_PHOTO;
+  const { jar, insideMm, passes } = treatment.opened.settings;
+  const stations = treatment.baths
+    .filter((other) => other.order <= bath.order)
+    .flatMap((other) => inputOf(other, "station")?.sha256 ?? []);
+  const sources = [
+    program,
+    bath.inputs.map(({ role, sha256 }) => [role, sha256]),
+    bath.settings.card,
+    stations,
+    [jar, insideMm, passes],
+  ];
+  return store.keep(`${bath.id}-jar`, sources, async () => {
+    try {
+      const seriesInput = inputOf(bath, "turbidity-series");
+      const { readings, warnings } = await measureJarFiles({
+        spent: [await unchangedInput(folder, spent)],
+        blank: await unchangedInput(folder, blank),
+        geometry: await geometryOf(record, bath),
+        card: bath.settings.card ?? undefined,
+        turbiditySeries:
+          seriesInput === undefined ? undefined : await unchangedInput(folder, seriesInput),
+      });
+      return { reading: readings[0], refused: null, warnings };
+    } catch (error) {
+      if (!(error instanceof LastrinseError) || error.exitStatus !== 4) throw error;
+      const { code, message, remedy } = error;
+      return { reading: null, refused: { code, message, remedy }, warnings: [] };
+    }
+  });
+}

@@ -1,0 +1,70 @@
+import { loadCard } from "../card/loadCard.ts";
+import type { Corners } from "../card/parseCorners.ts";
+import { encodePng } from "../raster/encodePng.ts";
+import { displayPicture } from "../report/displayPicture.ts";
+import { type SurveyedInk, surveyScan } from "../compare/surveyScan.ts";
+import type { SideRequest } from "../compare/compareScans.ts";
+import type { Triple } from "../colour/triple.ts";
+import type { Warning } from "../errors.ts";
+import { type OpenRecord, unchangedInput } from "./openRecord.ts";
+import { type AfterEvent, inputOf, type ScanEvent } from "./treatment.ts";
+
+/** What a before scan of the record shows. */
+export interface KeptSurvey {
+  readonly paperLab: Triple | null;
+  readonly inks: readonly SurveyedInk[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Everything the figures of a scan depend on. */
+export function scanSources(event: ScanEvent | AfterEvent, program: string): unknown {
+  return [program, event.settings, event.inputs.map(({ role, sha256 }) => [role, sha256])];
+}
+
+/** The scan of an event as a request to the comparison. */
+export async function sideRequest(
+  record: string,
+  event: ScanEvent | AfterEvent,
+): Promise<SideRequest> {
+  const scan = inputOf(event, "scan");
+  const cardScan = inputOf(event, "card-scan");
+  if (scan === undefined) throw new RangeError(`Event ${event.id} holds no scan.`);
+  const { page, corners, state } = event.settings;
+  return {
+    file: await unchangedInput(record, scan),
+    page: page ?? undefined,
+    corners: corners === null ? undefined : (corners as unknown as Corners),
+    cardScan: cardScan === undefined ? undefined : await unchangedInput(record, cardScan),
+    state,
+  };
+}
+
+/** The inks of a before scan, kept in the record. */
+export function surveyOf(
+  { folder, store, program }: OpenRecord,
+  event: ScanEvent,
+): Promise<KeptSurvey> {
+  const name = `${event.id}-survey`;
+  const sources = scanSources(event, program);
+  return store.keep(name, sources, async () => {
+    const survey = await surveyScan({
+      ...(await sideRequest(folder, event)),
+      card: await loadCard(event.settings.card),
+      dpi: event.settings.dpi ?? undefined,
+    });
+    const { planes, correction, dpi } = survey;
+    await store.keepBytes(`${event.id}-picture`, sources, () =>
+      encodePng(
+        {
+          width: planes.width,
+          height: planes.height,
+          channels: 3,
+          data: displayPicture(planes, correction),
+        },
+        dpi,
+      ),
+    );
+    const { paperLab, inks, warnings } = survey;
+    return { paperLab, inks, warnings };
+  });
+}

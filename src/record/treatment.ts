@@ -1,0 +1,79 @@
+import { currentEvents } from "./currentEvents.ts";
+import type { EventInput, EventOf, RecordEvent, Settings } from "./event.ts";
+import { SIDES } from "./event.ts";
+
+export type Side = (typeof SIDES)[number];
+
+interface Dated {
+  readonly id: string;
+  /** ISO 8601 with offset. */
+  readonly at: string;
+  readonly inputs: readonly EventInput[];
+  /** Place in the record; a later event has a larger one. */
+  readonly order: number;
+}
+
+export type ScanEvent = Dated & { readonly settings: Settings<"before"> };
+export type AfterEvent = Dated & { readonly settings: Settings<"after"> };
+export type BlotEvent = Dated & { readonly settings: Settings<"blot"> };
+export type BathEvent = Dated & { readonly settings: Settings<"bath"> };
+export type StepEvent = Dated & { readonly settings: Settings<"step"> };
+
+/** A record folded into what it says now: the last scan of each side and stage, every test, bath and step in order. */
+export interface Treatment {
+  readonly opened: EventOf<"opened">;
+  readonly before: ReadonlyMap<Side, ScanEvent>;
+  readonly washed: ReadonlyMap<Side, AfterEvent>;
+  readonly finished: ReadonlyMap<Side, AfterEvent>;
+  readonly blots: readonly BlotEvent[];
+  readonly baths: readonly BathEvent[];
+  readonly steps: readonly StepEvent[];
+  /** Corrections made to earlier events. */
+  readonly amendments: number;
+}
+
+/** Folds the events of a record, corrections applied. A repeated scan of a side supersedes the earlier one. */
+export function treatmentOf(events: readonly RecordEvent[]): Treatment {
+  const current = currentEvents(events);
+  const opened = current[0] as EventOf<"opened">;
+  const before = new Map<Side, ScanEvent>();
+  const washed = new Map<Side, AfterEvent>();
+  const finished = new Map<Side, AfterEvent>();
+  const blots: BlotEvent[] = [];
+  const baths: BathEvent[] = [];
+  const steps: StepEvent[] = [];
+  for (const event of current) {
+    const { id, at, inputs } = event;
+    const dated = { id, at, inputs, order: Number(id) };
+    switch (event.kind) {
+      case "before":
+        before.set(event.settings.side, { ...dated, settings: event.settings });
+        break;
+      case "after":
+        (event.settings.stage === "washed" ? washed : finished).set(event.settings.side, {
+          ...dated,
+          settings: event.settings,
+        });
+        break;
+      case "blot":
+        blots.push({ ...dated, settings: event.settings });
+        break;
+      case "bath":
+        baths.push({ ...dated, settings: event.settings });
+        break;
+      case "step":
+        steps.push({ ...dated, settings: event.settings });
+        break;
+      case "opened":
+      case "amended":
+        break;
+    }
+  }
+  const amendments = events.filter(({ kind }) => kind === "amended").length;
+  return { opened, before, washed, finished, blots, baths, steps, amendments };
+}
+
+/** The input of an event by its role; undefined where it has none. */
+export function inputOf(event: { readonly inputs: readonly EventInput[] }, role: string) {
+  return event.inputs.find((input) => input.role === role);
+}
