@@ -48,7 +48,10 @@ export interface PairOptions {
 
   /** Reflectance of the backing. */
   readonly bed: number;
+  /** Gain, channel gain and exponent; see `Scanner`. */
   readonly drift: number;
+  /** Of the lamp across the frame. A lamp's profile hardly changes in a day; as much as `drift` is the worst case. */
+  readonly tilt: number;
   readonly black: number;
   readonly unevenness: number;
   readonly noise: number;
@@ -94,6 +97,7 @@ export const PAIR_DEFAULTS: PairOptions = {
   cardAngleAfterDegrees: -0.8,
   bed: BED_LIGHT,
   drift: 0.02,
+  tilt: 0.01,
   black: 0.001,
   unevenness: 0.006,
   noise: 1.2,

@@ -30,21 +30,26 @@ export const standardObserver: Observer = reflectanceToXyzD50;
 
 /** What a scanner does to light on its way to a code value. */
 export interface Scanner {
-  /** Drift s against the ideal scanner: gain s, gain of each channel s/2, exponent s, tilt s; as a share, such as 0.02. */
+  /** Drift s against the ideal scanner, as standard deviations: gain s, gain of each channel s/2, exponent s; such as 0.02. */
   readonly drift: number;
+  /** Largest change of the lamp's light from one edge of the frame to the other, as a share. */
+  readonly tilt: number;
   /** Stray light, as a share of white. */
   readonly black: number;
-  /** Uneven lighting across the frame, largest share. */
+  /** Uneven lighting of the bed, largest share. It belongs to the scanner, not to the day. */
   readonly unevenness: number;
   /** Standard deviation in 8-bit code values. */
   readonly noise: number;
   /** Weight of each neighbour in the blur along rows and columns, 0 for none. */
   readonly blur: number;
   readonly bitDepth: 8 | 16;
+  /** Of the bed's unevenness. */
+  readonly scannerSeed: number;
+  /** Of the day's drift and of the noise. */
   readonly seed: number;
 }
 
-/** One frame's drift, drawn from the scanner's seed. */
+/** One frame's drift, drawn from the scanner's seeds. */
 interface Draw {
   readonly gain: Triple;
   readonly exponent: number;
@@ -55,25 +60,23 @@ interface Draw {
 }
 
 function draw(scanner: Scanner): Draw {
+  const bed = seededRandom(scanner.scannerSeed);
   const random = seededRandom(scanner.seed);
   const s = scanner.drift;
   const bounded = (): number => Math.max(-2, Math.min(2, random.normal()));
-  const common = s * bounded();
-  const gain: Triple = [
-    (1 + common) * (1 + (s / 2) * bounded()),
-    (1 + common) * (1 + (s / 2) * bounded()),
-    (1 + common) * (1 + (s / 2) * bounded()),
-  ];
+  const common = 1 + s * bounded();
+  const channel = (): number => common * (1 + (s / 2) * bounded());
+  const gain: Triple = [channel(), channel(), channel()];
   const exponent = 1 + s * bounded();
   const direction = 2 * Math.PI * random.uniform();
-  const tilt = s * bounded();
+  const tilt = scanner.tilt * (2 * random.uniform() - 1);
   return {
     gain,
     exponent,
     tiltX: tilt * Math.cos(direction),
     tiltY: tilt * Math.sin(direction),
-    phaseX: 2 * Math.PI * random.uniform(),
-    phaseY: 2 * Math.PI * random.uniform(),
+    phaseX: 2 * Math.PI * bed.uniform(),
+    phaseY: 2 * Math.PI * bed.uniform(),
   };
 }
 
