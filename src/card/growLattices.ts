@@ -76,6 +76,15 @@ function liesOn(members: readonly Member[], others: readonly Member[]): boolean 
   return same >= SAME_SHARE * members.length;
 }
 
+interface Candidate {
+  readonly parent: Member;
+  readonly quad: Quadrilateral;
+  readonly i: number;
+  readonly j: number;
+  /** Mean distance of its corners from those of its parent moved there, in pitches. */
+  readonly unlike: number;
+}
+
 const NEIGHBOURS = [
   [1, 0],
   [0, 1],
@@ -93,33 +102,42 @@ function grow(seed: Quadrilateral, ratio: number, index: CentreIndex): Member[] 
     stepI: [ratio * sideI[0], ratio * sideI[1]],
     stepJ: [ratio * sideJ[0], ratio * sideJ[1]],
   };
-  const members = [first];
-  const taken = new Set([seed]);
-  const filled = new Set(["0,0"]);
-  for (const member of members) {
+  const members: Member[] = [];
+  const taken = new Set<Quadrilateral>();
+  const filled = new Set<string>();
+  const candidates: Candidate[] = [];
+  const look = (parent: Member, i: number, j: number): void => {
+    const step = i === parent.i ? parent.stepJ : parent.stepI;
+    const sign = i - parent.i + (j - parent.j);
+    const { centre, quad } = parent;
+    const expected: Point = [centre[0] + sign * step[0], centre[1] + sign * step[1]];
+    const pitch = Math.hypot(...step);
+    const found = index.mostLike(quad, expected, NEIGHBOUR_REACH * pitch, taken);
+    if (found !== null)
+      candidates.push({ parent, quad: found.quad, i, j, unlike: found.unlike / pitch });
+  };
+  const add = (member: Member): void => {
+    members.push(member);
+    taken.add(member.quad);
+    filled.add(`${member.i},${member.j}`);
     for (const [di, dj] of NEIGHBOURS) {
       const i = member.i + di;
       const j = member.j + dj;
-      if (filled.has(`${i},${j}`)) continue;
-      const step = di === 0 ? member.stepJ : member.stepI;
-      const sign = di + dj;
-      const expected: Point = [
-        member.centre[0] + sign * step[0],
-        member.centre[1] + sign * step[1],
-      ];
-      const quad = index.nearest(
-        expected,
-        NEIGHBOUR_REACH * Math.hypot(...step),
-        member.quad,
-        taken,
-      );
-      if (quad === undefined) continue;
-      taken.add(quad);
-      filled.add(`${i},${j}`);
-      members.push(neighbour(member, quad, i, j));
+      if (!filled.has(`${i},${j}`)) look(member, i, j);
     }
+  };
+  add(first);
+  // The likeliest neighbour first: a stray shape in an empty place must not grow a branch of its own before the true patches.
+  for (;;) {
+    let next = -1;
+    for (let k = 0; k < candidates.length; k++)
+      if (next < 0 || candidates[k].unlike < candidates[next].unlike) next = k;
+    if (next < 0) return members;
+    const [{ parent, quad, i, j }] = candidates.splice(next, 1);
+    if (filled.has(`${i},${j}`)) continue;
+    if (taken.has(quad)) look(parent, i, j);
+    else add(neighbour(parent, quad, i, j));
   }
-  return members;
 }
 
 /** The next member: the step just made is measured, the other one is its own side in the parent's ratio of pitch to side. */
@@ -188,26 +206,43 @@ class CentreIndex {
     return `${Math.floor(x / this.#cell)},${Math.floor(y / this.#cell)}`;
   }
 
-  /** The free quadrilateral of like area nearest to a place, within a reach. */
-  nearest(
+  /** The free quadrilateral within a reach of a place that is most like another one moved there. */
+  mostLike(
+    like: Quadrilateral,
     [x, y]: Point,
     reach: number,
-    like: Quadrilateral,
     taken: ReadonlySet<Quadrilateral>,
-  ): Quadrilateral | undefined {
+  ): { readonly quad: Quadrilateral; readonly unlike: number } | null {
     const size = this.#cell;
-    let best: Quadrilateral | undefined;
-    let least = reach;
+    let best: Quadrilateral | null = null;
+    let least = Infinity;
     for (let cy = Math.floor((y - reach) / size); cy <= Math.floor((y + reach) / size); cy++)
       for (let cx = Math.floor((x - reach) / size); cx <= Math.floor((x + reach) / size); cx++)
         for (const quad of this.#cells.get(`${cx},${cy}`) ?? []) {
-          const distance = Math.hypot(quad.centre[0] - x, quad.centre[1] - y);
-          if (distance >= least || taken.has(quad)) continue;
+          if (Math.hypot(quad.centre[0] - x, quad.centre[1] - y) > reach || taken.has(quad))
+            continue;
           const ratio = quad.area / like.area;
           if (ratio < SMALLEST_AREA_RATIO || ratio > LARGEST_AREA_RATIO) continue;
+          const unlike = cornerDistance(like, quad, x - like.centre[0], y - like.centre[1]);
+          if (unlike >= least) continue;
           best = quad;
-          least = distance;
+          least = unlike;
         }
-    return best;
+    return best && { quad: best, unlike: least };
   }
+}
+
+/** Mean distance between corners of `a`, moved by (dx, dy), and corners of `b`, for the best of the four ways to pair them. */
+function cornerDistance(a: Quadrilateral, b: Quadrilateral, dx: number, dy: number): number {
+  let least = Infinity;
+  for (let shift = 0; shift < 4; shift++) {
+    let sum = 0;
+    for (let k = 0; k < 4; k++) {
+      const [ax, ay] = a.corners[k];
+      const [bx, by] = b.corners[(k + shift) % 4];
+      sum += Math.hypot(bx - ax - dx, by - ay - dy) / 4;
+    }
+    least = Math.min(least, sum);
+  }
+  return least;
 }

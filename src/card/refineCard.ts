@@ -17,8 +17,11 @@ const PITCH = 45;
 /** Pitches drawn beyond the outermost patch centres. */
 const MARGIN = 1;
 
-/** Pitches kept about the guess when the card is cut out of the frame: a guess may be off by most of a pitch at its far end. */
-const CUT_MARGIN = 2;
+/**
+ * Pitches kept about the guess when the card is cut out of the frame: a guess may be off by most of a pitch at its far end.
+ * Less where the horizon is near.
+ */
+const CUT_MARGINS = [2, 1, 0.6];
 
 const PLANES = ["grey", "red", "green", "blue"] as const;
 
@@ -98,25 +101,34 @@ interface CutOut {
  * samples is lost; null where the guess points outside or beyond the horizon.
  */
 function cutOut(raster: Raster, { columns, rows }: Card, H: Matrix3): CutOut | null {
-  const right = columns - 1 + CUT_MARGIN;
-  const bottom = rows - 1 + CUT_MARGIN;
-  const outline: Point[] = [[-CUT_MARGIN, -CUT_MARGIN], [right, -CUT_MARGIN], [right, bottom], [-CUT_MARGIN, bottom]]; // prettier-ignore
-  if (outline.some(([x, y]) => !(H[6] * x + H[7] * y + H[8] > 0))) return null;
+  const outlines = CUT_MARGINS.map((margin): Point[] => {
+    const right = columns - 1 + margin;
+    const bottom = rows - 1 + margin;
+    return [[-margin, -margin], [right, -margin], [right, bottom], [-margin, bottom]]; // prettier-ignore
+  });
+  const outline = outlines.find((points) =>
+    points.every(([x, y]) => H[6] * x + H[7] * y + H[8] > 0),
+  );
+  if (outline === undefined) return null;
   const corners = outline.map((corner) => applyHomography(H, corner));
   const x = Math.max(0, Math.floor(Math.min(...corners.map(([cx]) => cx))));
   const y = Math.max(0, Math.floor(Math.min(...corners.map(([, cy]) => cy))));
   const x1 = Math.min(raster.width - 1, Math.ceil(Math.max(...corners.map(([cx]) => cx))));
   const y1 = Math.min(raster.height - 1, Math.ceil(Math.max(...corners.map(([, cy]) => cy))));
   if (!(x1 > x && y1 > y)) return null;
-  const outlineLength = corners.reduce(
-    (sum, [cx, cy], k) =>
-      sum + Math.hypot(corners[(k + 1) % 4][0] - cx, corners[(k + 1) % 4][1] - cy),
-    0,
-  );
-  const pitch = outlineLength / (2 * (right + bottom + 2 * CUT_MARGIN));
+  const pitch = farPitch(H, columns, rows);
   const box = codeBox(raster, { x, y, width: x1 - x + 1, height: y1 - y + 1 });
   const step = Math.max(1, pitch / PITCH);
   return { image: rgbAt(box, Math.max(box.width, box.height) / step), x, y };
+}
+
+/** Pixels a pitch along the side of the card that shows smallest: what is kept there is enough everywhere. */
+function farPitch(H: Matrix3, columns: number, rows: number): number {
+  const corners = ([[0, 0], [columns - 1, 0], [columns - 1, rows - 1], [0, rows - 1]] as const).map((corner) => applyHomography(H, corner)); // prettier-ignore
+  const sides = corners.map(([x, y], k) =>
+    Math.hypot(corners[(k + 1) % 4][0] - x, corners[(k + 1) % 4][1] - y),
+  );
+  return Math.min(...sides.map((side, k) => side / (k % 2 === 0 ? columns - 1 : rows - 1)));
 }
 
 /** The card and a margin about it, seen straight from above. */

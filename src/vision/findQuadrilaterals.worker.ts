@@ -25,6 +25,10 @@ const POLYGON_TOLERANCE = 0.06;
 const FILLED = 0.82;
 
 const SMALLEST_SIDE = 6;
+
+/** No patch of a card that is wholly in frame takes more of the picture; the frame itself does. */
+const LARGEST_SHARE = 1 / 8;
+
 const LONGEST_TO_SHORTEST = 3.2;
 
 /** Shapes count as one when their middles lie this close (in sides) and their areas differ by less than this factor. */
@@ -33,6 +37,9 @@ const SAME_AREA = 1.25;
 
 /** Share of pixels cut off at both ends when a plane is stretched: linear files are dark. */
 const STRETCH_TAIL = 0.005;
+
+/** A plane of fewer code steps is stretched as if it had so many: the noise of an even picture stays noise. */
+const SMALLEST_RANGE = 32;
 
 /** The worker's half of `findQuadrilaterals`. */
 export function findQuadrilaterals({ image, planes }: QuadrilateralSearch): Quadrilateral[] {
@@ -93,7 +100,8 @@ function stretch(plane: Uint8Array): void {
   let high = 255;
   for (let sum = counts[0]; sum < tail; sum += counts[++low]);
   for (let sum = counts[255]; sum < tail; sum += counts[--high]);
-  if (high <= low) return;
+  high = Math.min(255, Math.max(high, low + SMALLEST_RANGE));
+  low = Math.min(low, high - SMALLEST_RANGE);
   const table = Uint8ClampedArray.from({ length: 256 }, (_, code) => (255 * (code - low)) / (high - low)); // prettier-ignore
   for (let i = 0; i < plane.length; i++) plane[i] = table[plane[i]];
 }
@@ -105,6 +113,7 @@ function evenPlaces(high: Uint8Array, low: Uint8Array): Uint8Array {
 }
 
 function collect(mask: Mat, found: DistinctShapes): void {
+  const largest = LARGEST_SHARE * mask.rows * mask.cols;
   inScope((inner) => {
     const contours = inner.keep(new cv.MatVector());
     const hierarchy = inner.keep(new cv.Mat());
@@ -115,7 +124,7 @@ function collect(mask: Mat, found: DistinctShapes): void {
       const contour = contours.get(i);
       const shape = contour.rows < 4 ? null : fourSided(contour, polygon);
       contour.delete();
-      if (shape !== null) found.add(shape);
+      if (shape !== null && shape.area <= largest) found.add(shape);
     }
   });
 }

@@ -45,6 +45,8 @@ export interface ChartScene {
   readonly gains?: Triple;
   /** Light falls from 1 + f at the left edge to 1 - f at the right. Default 0. */
   readonly lightFall?: number;
+  /** Light left in a shadow whose slanted edge crosses the middle of the frame. Default 1: no shadow. */
+  readonly shadow?: number;
   /** Linear (after gains) to code 0..1. Default: the sRGB curve. */
   readonly tone?: (linear: number) => number;
   /** Standard deviation of a Gaussian blur in pixels. Default 0.7. */
@@ -299,7 +301,15 @@ function blurInPlace(light: Float32Array, width: number, height: number, sigma: 
 
 /** Light, cast, tone curve, noise, rounding; mirrored last, as a scanner driver would. */
 function expose(light: Float32Array, scene: ChartScene, random: Random): Raster {
-  const { width, height, gains = [1, 1, 1], lightFall = 0, noise = 2, bitDepth = 8 } = scene;
+  const {
+    width,
+    height,
+    gains = [1, 1, 1],
+    lightFall = 0,
+    shadow = 1,
+    noise = 2,
+    bitDepth = 8,
+  } = scene;
   const tone = scene.tone ?? encodeSrgb;
   // Curve and noise from tables: a scene holds millions of values.
   const steps = bitDepth === 8 ? 2 ** 16 : 2 ** 20;
@@ -310,7 +320,8 @@ function expose(light: Float32Array, scene: ChartScene, random: Random): Raster 
   const data = bitDepth === 8 ? new Uint8Array(light.length) : new Uint16Array(light.length);
   for (let y = 0; y < height; y++)
     for (let x = 0; x < width; x++) {
-      const fall = 1 + lightFall * (1 - (2 * x) / width);
+      const shade = x + 0.6 * y < 0.5 * width + 0.3 * height ? shadow : 1;
+      const fall = shade * (1 + lightFall * (1 - (2 * x) / width));
       const to = scene.mirrored ? width - 1 - x : x;
       for (let c = 0; c < 3; c++) {
         const linear = Math.min(1, Math.max(0, light[3 * (y * width + x) + c] * gains[c] * fall));
