@@ -24,16 +24,21 @@ export function erodeCores(
     for (let x = 0; x < width; x++) {
       const i = y * width + x;
       const label = labels[i];
+      const stranger = strangers[i];
       const inside =
         x > 0 &&
         x < width - 1 &&
         y > 0 &&
         y < height - 1 &&
         labels[i - 1] === label &&
+        strangers[i - 1] === stranger &&
         labels[i + 1] === label &&
+        strangers[i + 1] === stranger &&
         labels[i - width] === label &&
-        labels[i + width] === label;
-      if (!inside || strangers[i] === 1) boundary[i] = 1;
+        strangers[i - width] === stranger &&
+        labels[i + width] === label &&
+        strangers[i + width] === stranger;
+      if (!inside || stranger === 1) boundary[i] = 1;
     }
   // The centre of a boundary cell lies half a cell inside the boundary.
   const far = farFrom(boundary, width, height, Math.max(0.5, CORE_MM / mmPerCell - 0.5));

@@ -35,6 +35,13 @@ const LEAST_STRIP_SHARE = 0.04;
 const AROUND_CARD_SHARE = 0.6;
 /** Lids are white, grey or black. Paper of this age is yellow (b* 8 and more), inks are stronger still. */
 const NEUTRAL_CHROMA = 6;
+/** No lid is as strong as this, however dirty. */
+const MOST_BED_CHROMA = 16;
+/** Printed black and dark grey lie here. A bed that dark must show on two sides of the frame, lest it be a printed band. */
+const LEAST_INK_BLACK_L = 15;
+const MOST_INK_BLACK_L = 40;
+/** It shows on a side when it covers this part of it. */
+const LEAST_SIDE_SHARE = 0.5;
 /** Bounds for the colour distance from the bed up to which a cell may be bed. */
 const LEAST_TOLERANCE = 2;
 const MOST_TOLERANCE = 9;
@@ -85,7 +92,7 @@ export function findSheet(image: LabImage, exclude: readonly Polygon[]): Sheet {
     sheet = found.sheet;
     peelShadow(small, sheet);
   }
-  for (const [side, share] of cutSides(sheet, width, height))
+  for (const [side, share] of touchedSides(sheet, width, height))
     if (found !== null && share > LEAST_STRIP_SHARE)
       notes.push(`The frame cuts the sheet off on the ${side} side.`);
 
@@ -156,11 +163,20 @@ function findBed(image: LabImage, valid: Uint8Array, strips: Strips): FoundBed |
     const bed = growBed(image, valid, strips.where, distance, tolerance);
     const sheet = sheetBeside(bed, valid, image);
     if (sheet === null) continue;
-    const neutral = Math.hypot(lab[1], lab[2]) <= NEUTRAL_CHROMA;
-    if (neutral || card >= AROUND_CARD_SHARE || hasPaperRim(image, sheet, lab))
-      return { lab, sheet };
+    if (card >= AROUND_CARD_SHARE || canBeBed(lab, bed, sheet, image)) return { lab, sheet };
   }
   return null;
+}
+
+/** Whether a colour that does not surround the card can be the bed. */
+function canBeBed(lab: Triple, bed: Uint8Array, sheet: Uint8Array, image: LabImage): boolean {
+  const chroma = Math.hypot(lab[1], lab[2]);
+  if (chroma > MOST_BED_CHROMA) return false;
+  if (lab[0] > LEAST_INK_BLACK_L && lab[0] < MOST_INK_BLACK_L) {
+    const sides = touchedSides(bed, image.width, image.height);
+    if (sides.filter(([, share]) => share >= LEAST_SIDE_SHARE).length < 2) return false;
+  }
+  return chroma <= NEUTRAL_CHROMA || hasPaperRim(image, sheet, lab);
 }
 
 function distanceFrom(image: LabImage, [L, a, b]: Triple): Float32Array {
@@ -380,19 +396,23 @@ function peelShadow(image: LabImage, sheet: Uint8Array): void {
   if (rest !== null) sheet.set(rest);
 }
 
-/** Part of each side of the frame that the sheet touches. */
-function cutSides(sheet: Uint8Array, width: number, height: number): (readonly [string, number])[] {
+/** Part of each side of the frame that a mask touches. */
+function touchedSides(
+  mask: Uint8Array,
+  width: number,
+  height: number,
+): (readonly [string, number])[] {
   let top = 0;
   let bottom = 0;
   let left = 0;
   let right = 0;
   for (let x = 0; x < width; x++) {
-    top += sheet[x];
-    bottom += sheet[(height - 1) * width + x];
+    top += mask[x];
+    bottom += mask[(height - 1) * width + x];
   }
   for (let y = 0; y < height; y++) {
-    left += sheet[y * width];
-    right += sheet[y * width + width - 1];
+    left += mask[y * width];
+    right += mask[y * width + width - 1];
   }
   return [
     ["upper", top / width],

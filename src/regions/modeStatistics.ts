@@ -38,7 +38,8 @@ export function modeStatistics(
   const jumps = new Float64Array(n * n);
   const borders = new Float64Array(n * n);
   const rim = Math.max(1, Math.round(RIM_MM / image.mmPerCell));
-  const across = Math.max(1, Math.round(ACROSS_MM / image.mmPerCell));
+  // From the border between two cells to the centre of the cell looked at.
+  const across = Math.max(1, Math.round(ACROSS_MM / image.mmPerCell + 0.5));
 
   const look = (i: number, j: number, before: number, after: number): void => {
     const d = Math.hypot(L[after] - L[before], a[after] - a[before], b[after] - b[before]);

@@ -1,5 +1,6 @@
 import { LastrinseError } from "../errors.ts";
 import type { InkCorrections } from "./inkCorrections.ts";
+import { jsonFaultLine } from "./jsonFaultLine.ts";
 import { inkCorrectionsSchema } from "./inkCorrections.ts";
 
 const REMEDY =
@@ -17,17 +18,11 @@ export function parseInkCorrections(text: string, fileName: string): InkCorrecti
   try {
     value = JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (cause) {
-    const reason = cause instanceof Error ? cause.message : String(cause);
-    const position = /position (\d+)/.exec(reason)?.[1];
-    const line =
-      position === undefined
-        ? "at its end"
-        : `in line ${text.slice(0, Number(position)).split("\n").length}`;
     throw new LastrinseError(
       "bad-json",
-      `Expected JSON in the ink corrections ${fileName}, received text that is none ${line}: ${reason}.`,
+      `Expected JSON in the ink corrections ${fileName}, received text that is none in line ${jsonFaultLine(text)}.`,
       {
-        remedy: `Look there for a missing or surplus comma, quote or bracket. ${REMEDY}`,
+        remedy: `Look there, and at the end of the line before, for a missing or surplus comma, quote or bracket. ${REMEDY}`,
         input: fileName,
         cause,
       },
