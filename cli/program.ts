@@ -1,5 +1,14 @@
 import { Command } from "commander";
 import type { SetExitStatus } from "./addCommon.ts";
+import { adviseCommand } from "./commands/advise.ts";
+import { amendCommand } from "./commands/amend.ts";
+import { bathCommand } from "./commands/bath.ts";
+import { blotCommand } from "./commands/blot.ts";
+import { exportCommand } from "./commands/export.ts";
+import { jarCommand } from "./commands/jar.ts";
+import { openCommand } from "./commands/open.ts";
+import { afterCommand, beforeCommand } from "./commands/scans.ts";
+import { stepCommand } from "./commands/step.ts";
 import { cardCommand } from "./commands/card.ts";
 import { compareCommand } from "./commands/compare.ts";
 import { demoCommand } from "./commands/demo.ts";
@@ -21,7 +30,22 @@ export function buildProgram(setExitStatus: SetExitStatus): Command {
     )
     .version(readVersion(), "--version")
     .addHelpText("after", CAUTIONS);
-  for (const command of [compareCommand, cardCommand, recipeCommand, demoCommand])
+  for (const command of [
+    compareCommand,
+    cardCommand,
+    jarCommand,
+    openCommand,
+    beforeCommand,
+    blotCommand,
+    bathCommand,
+    stepCommand,
+    adviseCommand,
+    afterCommand,
+    amendCommand,
+    exportCommand,
+    recipeCommand,
+    demoCommand,
+  ])
     program.addCommand(command(setExitStatus));
   quietly(program);
   return program;

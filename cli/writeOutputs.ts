@@ -1,4 +1,4 @@
-import { link, mkdir, open, rename, stat, unlink } from "node:fs/promises";
+import { link, mkdir, open, readFile, rename, stat, unlink } from "node:fs/promises";
 import { join } from "node:path";
 import { LastrinseError } from "../src/errors.ts";
 import type { OutputFiles } from "./context.ts";
@@ -51,6 +51,12 @@ export async function claimOutputs(
     if (await exists(join(folder, name))) throw alreadyThere(join(folder, name));
 }
 
+/** Whether a file already holds just this content: then there is nothing to write. */
+async function holds(path: string, content: string | Uint8Array): Promise<boolean> {
+  const found = await readFile(path).catch(() => undefined);
+  return found?.equals(Buffer.from(content)) ?? false;
+}
+
 /**
  * Writes one file so that nobody ever sees half of it: a temporary file beside it, then a link (create-only) or a rename.
  */
@@ -71,7 +77,10 @@ async function writeWhole(
     if (overwrite) await rename(temporary, path);
     else await link(temporary, path);
   } catch (error) {
-    if (isErrno(error, "EEXIST")) throw alreadyThere(path);
+    if (isErrno(error, "EEXIST")) {
+      if (await holds(path, content)) return;
+      throw alreadyThere(path);
+    }
     throw new LastrinseError("output-unwritable", `${path} can't be written.`, {
       remedy: "Check that the folder may be written and that the disk has room, then run again.",
       input: path,

@@ -1,4 +1,4 @@
-import { BATH_ERROR_PER_CM, FAST_INK_PER_CM } from "../../calibration/priors.ts";
+import { BATH_ERROR_PER_CM, DEFAULT_LIMITS, FAST_INK_PER_CM } from "../../calibration/priors.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
 import { bathSeries, type Series } from "../bath/bathSeries.ts";
 import type { InkClass } from "../bath/classifyInk.ts";
@@ -123,7 +123,7 @@ export function assessBaths(input: AssessInput): Assessment {
     inks: [...inks.map(({ state }) => state), ...(input.otherInks ?? [])],
     baths: baths.map(({ state }) => state),
     next: input.next ?? null,
-    limits: evidence?.limits ?? { maxDeltaE00: 2, risk: 0.1, minGain: 0.1 },
+    limits: input.limits ?? evidence?.limits ?? DEFAULT_LIMITS,
     gain:
       soil?.next && soil.total
         ? { next: soil.next.mid, soFar: soil.total.mid, noise: BATH_ERROR_PER_CM }

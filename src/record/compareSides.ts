@@ -2,6 +2,7 @@ import { loadCard } from "../card/loadCard.ts";
 import { compareScans } from "../compare/compareScans.ts";
 import { comparisonPictures } from "../compare/comparisonPictures.ts";
 import type { CompareResult } from "../compare/result.ts";
+import { LastrinseError } from "../errors.ts";
 import type { Progress } from "../progress.ts";
 import type { OpenRecord } from "./openRecord.ts";
 import { scanSources, sideRequest } from "./surveyOf.ts";
@@ -23,6 +24,7 @@ export async function compareSides(
   progress?: Progress,
 ): Promise<KeptComparison> {
   const { folder, store, program } = record;
+  refuseOtherCard(before, after);
   const sources = [scanSources(before, program), scanSources(after, program)];
   const name = `${before.id}-${after.id}`;
   const run = async () =>
@@ -50,4 +52,16 @@ export async function compareSides(
       return (await drawing)[picture];
     });
   return { result, pictures };
+}
+
+function refuseOtherCard(before: ScanEvent, after: AfterEvent): void {
+  if (before.settings.card === after.settings.card) return;
+  throw new LastrinseError(
+    "frames-differ",
+    `Expected the same card in both scans, received ${before.settings.card} before and ${after.settings.card} after.`,
+    {
+      remedy: "Scan the cover again with the card of the before scan, or correct the card's name with amend.",
+      input: after.settings.card,
+    },
+  );
 }

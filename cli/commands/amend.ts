@@ -1,0 +1,97 @@
+import { Command } from "commander";
+import { LastrinseError } from "../../src/errors.ts";
+import { applyChanges, currentEvents } from "../../src/record/currentEvents.ts";
+import { runsJob, type SetExitStatus } from "../addCommon.ts";
+import type { CommonOptions } from "../context.ts";
+import { eventResult, recordEvent, recordNamed } from "../inRecord.ts";
+
+interface AmendOptions extends CommonOptions {
+  readonly set: readonly string[];
+  readonly why?: string;
+  readonly withdraw: boolean;
+}
+
+/** `amend`: a correction. The event itself stays as it was written; the correction supersedes it. */
+export function amendCommand(setExitStatus: SetExitStatus): Command {
+  const command = new Command("amend")
+    .description("correct an earlier event; the first writing stays in the record")
+    .argument("<record>", "folder of the record")
+    .argument("<event>", "id of the event, for example 000004")
+    .option("--set <name=value>", "a setting and its new value; repeatable", collect, [])
+    .option("--withdraw", "the event counts as never made", false)
+    .option("--why <text>", "why")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  lastrinse amend brine-bell 000006 --set minutes=7 --set surfactant=false --why "read the wrong clock"
+  lastrinse amend brine-bell 000004 --withdraw --why "tested the wrong ink"`,
+    );
+  return runsJob<AmendOptions>(command, setExitStatus, async ([folder, id], options) => {
+    const record = await recordNamed(folder);
+    const target = currentEvents(record.events).find((event) => event.id === id);
+    if (target === undefined)
+      throw new LastrinseError(
+        "wrong-use",
+        `Expected the id of an event of ${record.folder}, received "${String(id)}".`,
+        {
+          remedy: `Use one of: ${currentEvents(record.events)
+            .map((event) => `${event.id} (${event.kind})`)
+            .join(", ")}.`,
+          input: String(id),
+        },
+      );
+    const changes = Object.fromEntries(options.set.map(parseChange));
+    if (Object.keys(changes).length === 0 && !options.withdraw)
+      throw new LastrinseError("wrong-use", "Expected --set or --withdraw, received neither.", {
+        remedy: `Settings of this event: ${Object.keys(target.settings).join(", ")}.`,
+        input: "--set",
+      });
+    if (options.withdraw && target.kind === "opened")
+      throw new LastrinseError(
+        "wrong-use",
+        "The first event of a record can be corrected, not withdrawn.",
+        {
+          remedy: "Use --set; or start another record.",
+          input: "--withdraw",
+        },
+      );
+    applyChanges(target, changes);
+    return {
+      outputs: [],
+      run: async () => {
+        const settings = {
+          event: target.id,
+          why: options.why ?? null,
+          withdrawn: options.withdraw,
+          changes,
+        };
+        const event = await recordEvent(record.folder, "amended", settings, []);
+        return eventResult(
+          event,
+          `It supersedes event ${target.id}, which stays as it was written.`,
+        );
+      },
+    };
+  });
+}
+
+function collect(value: string, earlier: readonly string[]): string[] {
+  return [...earlier, value];
+}
+
+/** "minutes=7" to a setting; values are read as JSON where they are JSON, else as text. */
+function parseChange(text: string): [string, unknown] {
+  const at = text.indexOf("=");
+  if (at < 1)
+    throw new LastrinseError("wrong-use", `Expected name=value for --set, received "${text}".`, {
+      remedy: "For example: --set minutes=7 or --set note='second try'.",
+      input: "--set",
+    });
+  const value = text.slice(at + 1);
+  try {
+    return [text.slice(0, at), JSON.parse(value)];
+  } catch {
+    return [text.slice(0, at), value];
+  }
+}

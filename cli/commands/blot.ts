@@ -1,0 +1,117 @@
+import { Command } from "commander";
+import { DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
+import { LastrinseError } from "../../src/errors.ts";
+import { gradeBlot } from "../../src/record/gradeBlot.ts";
+import { openRecord } from "../../src/record/openRecord.ts";
+import { runsJob, type SetExitStatus } from "../addCommon.ts";
+import type { CommonOptions } from "../context.ts";
+import { describeInputs, eventResult, parseBox, recordEvent, recordNamed } from "../inRecord.ts";
+import { numberBetween, oneOf } from "../parse.ts";
+
+interface BlotOptions extends CommonOptions {
+  readonly ink: string;
+  readonly photo?: string;
+  readonly result?: "bleeds" | "doubtful" | "fast";
+  readonly liquid?: string;
+  readonly surfactant?: boolean;
+  readonly ph?: number;
+  readonly temperatureC?: number;
+  readonly minutes?: number;
+  readonly site?: string;
+  readonly card?: string;
+  readonly spotBox?: string;
+  readonly controlBox?: string;
+}
+
+const EXAMPLES = `
+Examples:
+  lastrinse blot brine-bell --ink red --result fast --surfactant --ph 8.5 --temperature-c 38 --minutes 5
+  lastrinse blot brine-bell --ink blue --photo blotter-blue.jpg --no-surfactant --ph 8.5 --temperature-c 38 --minutes 5`;
+
+/** `blot`: a blotter test of one ink in one liquid. */
+export function blotCommand(setExitStatus: SetExitStatus): Command {
+  const command = new Command("blot")
+    .description(
+      "record a blotter test of one ink: which liquid, how warm, how long, and what came off",
+    )
+    .argument("<record>", "folder of the record")
+    .requiredOption("--ink <id or name>", "the ink, as named by the before scan or by you")
+    .option(
+      "--photo <file>",
+      "photo of the blotter with a spot of the liquid alone beside it, and the card",
+    )
+    .option(
+      "--result <word>",
+      "bleeds, doubtful or fast, as you saw it",
+      oneOf("bleeds", "doubtful", "fast"),
+    )
+    .option("--liquid <text>", "what the ink was tested with")
+    .option("--surfactant", "the liquid held surfactant")
+    .option("--no-surfactant", "the liquid held none")
+    .option("--ph <pH>", "of the liquid", numberBetween(0, 14))
+    .option("--temperature-c <C>", "of the liquid", numberBetween(-10, 100))
+    .option("--minutes <min>", "how long it stood on the ink", numberBetween(0.01, 10_000))
+    .option("--site <text>", "where on the cover")
+    .option("--card <name or file>", "the card in the photo")
+    .option("--spot-box <x,y,width,height>", "the ink's spot in the photo, in pixels")
+    .option("--control-box <x,y,width,height>", "the spot of the liquid alone")
+    .addHelpText("after", EXAMPLES);
+  return runsJob<BlotOptions>(command, setExitStatus, async ([folder], options) => {
+    const record = await recordNamed(folder);
+    if (options.photo === undefined && options.result === undefined)
+      throw new LastrinseError(
+        "wrong-use",
+        "Expected --result, --photo or both, received neither.",
+        {
+          remedy:
+            "Say what came off on the blotter: --result bleeds, doubtful or fast; or give its photo.",
+          input: "--result",
+        },
+      );
+    return {
+      outputs: [],
+      run: async () => {
+        const inputs = await describeInputs(record.folder, { photo: options.photo });
+        const event = await recordEvent(
+          record.folder,
+          "blot",
+          {
+            ink: options.ink,
+            result: options.result ?? null,
+            liquid: options.liquid ?? null,
+            surfactant: options.surfactant ?? null,
+            ph: options.ph ?? null,
+            temperatureC: options.temperatureC ?? null,
+            minutes: options.minutes ?? null,
+            site: options.site ?? null,
+            card: options.photo === undefined ? null : (options.card ?? DEFAULT_CARD_NAME),
+            spotBox: options.spotBox === undefined ? null : parseBox(options.spotBox, "--spot-box"),
+            controlBox:
+              options.controlBox === undefined
+                ? null
+                : parseBox(options.controlBox, "--control-box"),
+          },
+          inputs,
+        );
+        const reopened = await openRecord(record.folder, record.program);
+        const own = reopened.treatment.blots.find(({ id }) => id === event.id);
+        if (own === undefined) throw new RangeError("The event just written is not in the record.");
+        const { result, reading, refused } = await gradeBlot(reopened, own);
+        if (refused !== null && options.result === undefined)
+          throw new LastrinseError(refused.code, refused.message, {
+            remedy: `${refused.remedy} The test is recorded as ${event.id} without a result; say it with: lastrinse amend ${record.folder} ${event.id} --set result=fast`,
+            input: options.photo,
+          });
+        return eventResult(
+          event,
+          `${options.ink}: ${result ?? "untested"}${
+            reading === null
+              ? ""
+              : ` (staining grade ${reading.stainingGrade}, ${reading.deltaE00.toFixed(2)} dE00 +- ${reading.spot.sigmaDeltaE00.toFixed(2)} against the liquid alone)`
+          }.${refused === null ? "" : ` The photo gave no grade: ${refused.message}`}`,
+          { result, reading, refused },
+        );
+      },
+    };
+  });
+}

@@ -1,0 +1,113 @@
+import { mkdir, readdir } from "node:fs/promises";
+import { isAbsolute, join, relative, resolve, sep } from "node:path";
+import { Command } from "commander";
+import { DEFAULT_LIMITS } from "../../calibration/priors.ts";
+import { LastrinseError } from "../../src/errors.ts";
+import { runsJob, type SetExitStatus } from "../addCommon.ts";
+import type { CommonOptions } from "../context.ts";
+import { eventResult, recordEvent } from "../inRecord.ts";
+import { addJarShape, type JarShapeOptions } from "../jarShape.ts";
+import { numberBetween } from "../parse.ts";
+
+interface OpenOptions extends CommonOptions, JarShapeOptions {
+  readonly title: string;
+  readonly object?: string;
+  readonly bench?: string;
+  readonly maxDeltaE00: number;
+  readonly risk: number;
+  readonly minGain: number;
+}
+
+const EXAMPLES = `
+Examples:
+  lastrinse open brine-bell --title "Brine Bell, cover" --jar flat --inside-mm 50 --passes 1
+  lastrinse open brine-bell --title "Brine Bell, cover" --bench my-bench --max-delta-e00 1.5`;
+
+/** `open`: starts a treatment record. */
+export function openCommand(setExitStatus: SetExitStatus): Command {
+  const command = addJarShape(
+    new Command("open")
+      .description("start the record of a treatment")
+      .argument("<record>", "a new folder")
+      .requiredOption("--title <text>", "what is washed")
+      .option("--object <text>", "description of the object, owner's mark, consent")
+      .option(
+        "--bench <folder>",
+        "folder in which finished treatments of this bench leave what they taught",
+      ),
+  )
+    .option(
+      "--max-delta-e00 <dE00>",
+      "largest fade you accept of an ink",
+      numberBetween(0.1, 50),
+      DEFAULT_LIMITS.maxDeltaE00,
+    )
+    .option(
+      "--risk <share>",
+      "largest accepted probability of exceeding it",
+      numberBetween(0, 1),
+      DEFAULT_LIMITS.risk,
+    )
+    .option(
+      "--min-gain <share>",
+      "least gain of another bath, as a share of the soil removed so far",
+      numberBetween(0, 1),
+      DEFAULT_LIMITS.minGain,
+    )
+    .addHelpText("after", EXAMPLES);
+  return runsJob<OpenOptions>(command, setExitStatus, ([folder], options) => ({
+    outputs: [],
+    run: async () => {
+      const record = String(folder);
+      await refuseUsedFolder(record);
+      const { title, object, bench, jar, insideMm, passes, maxDeltaE00, risk, minGain } = options;
+      const event = await recordEvent(
+        record,
+        "opened",
+        {
+          title,
+          object: object ?? null,
+          bench: bench === undefined ? null : fromRecord(record, bench),
+          jar: jar ?? null,
+          insideMm: insideMm ?? null,
+          passes: passes ?? null,
+          limits: { maxDeltaE00, risk, minGain },
+        },
+        [],
+      );
+      return eventResult(
+        event,
+        `Record ${record} is open. Next: scan the dry cover with the card (lastrinse before ${record} SCAN), and test every ink under a blotter (lastrinse blot ${record} --ink red --result fast ...).`,
+      );
+    },
+  }));
+}
+
+/** The bench folder relative to the record, so that both can move together. */
+function fromRecord(record: string, bench: string): string {
+  const inside = relative(resolve(record), resolve(bench));
+  return isAbsolute(inside) ? resolve(bench) : inside.split(sep).join("/");
+}
+
+async function refuseUsedFolder(record: string): Promise<void> {
+  try {
+    await mkdir(record, { recursive: true });
+    const names = await readdir(record);
+    if (names.length === 0) return;
+    const events = await readdir(join(record, "events")).catch(() => []);
+    throw new LastrinseError(
+      events.length > 0 ? "record-exists" : "output-exists",
+      events.length > 0
+        ? `Expected a new folder for the record, but ${record} already holds one.`
+        : `Expected a new or empty folder for the record, but ${record} holds other files.`,
+      { remedy: "Name another folder.", input: record },
+    );
+  } catch (error) {
+    if (error instanceof LastrinseError) throw error;
+    throw new LastrinseError("output-unwritable", `The record's folder ${record} can't be made.`, {
+      remedy: "Name a folder in a place where you may write.",
+      input: record,
+      cause: error,
+    });
+  }
+}

@@ -1,0 +1,171 @@
+import { Command } from "commander";
+import { DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
+import { loadCard } from "../../src/card/loadCard.ts";
+import { parseCorners } from "../../src/card/parseCorners.ts";
+import type { SheetState } from "../../src/compare/result.ts";
+import { LastrinseError } from "../../src/errors.ts";
+import { assessTreatment } from "../../src/record/assessTreatment.ts";
+import { recordKey, writeBenchNote } from "../../src/record/bench.ts";
+import { checkPrediction } from "../../src/record/checkPrediction.ts";
+import { compareSides } from "../../src/record/compareSides.ts";
+import type { Settings } from "../../src/record/event.ts";
+import { SIDES } from "../../src/record/event.ts";
+import { openRecord } from "../../src/record/openRecord.ts";
+import { printedInks } from "../../src/record/printedInks.ts";
+import { surveyOf } from "../../src/record/surveyOf.ts";
+import type { AfterEvent, ScanEvent, Side } from "../../src/record/treatment.ts";
+import { resolve } from "node:path";
+import { runsJob, type SetExitStatus } from "../addCommon.ts";
+import { checkText } from "../checkText.ts";
+import { compareText } from "../compareText.ts";
+import type { CommonOptions } from "../context.ts";
+import { describeInputs, eventResult, recordEvent, recordNamed } from "../inRecord.ts";
+import { numberBetween, oneOf, wholeNumberBetween } from "../parse.ts";
+
+interface ScanOptions extends CommonOptions {
+  readonly card?: string;
+  readonly corners?: string;
+  readonly cardScan?: string;
+  readonly state?: SheetState;
+  readonly dpi?: number;
+  readonly page?: number;
+  readonly side: Side;
+}
+
+interface AfterOptions extends ScanOptions {
+  readonly stage: "washed" | "finished";
+}
+
+function scanOptions(command: Command): Command {
+  return command
+    .argument("<record>", "folder of the record")
+    .argument("<scan>", "the scan, with the card in the frame")
+    .option("--side <side>", `one of ${SIDES.join(", ")}`, oneOf(...SIDES), "front")
+    .option("--card <name or file>", "the card in the frame")
+    .option("--corners <points>", 'centres of the four corner patches, "x,y x,y x,y x,y"')
+    .option("--card-scan <file>", "scan of the card alone, same settings")
+    .option(
+      "--state <state>",
+      "dry, damp or wet (default dry, with a note)",
+      oneOf("dry", "damp", "wet"),
+    )
+    .option("--dpi <n>", "resolution, where the file does not tell it", numberBetween(10, 10_000))
+    .option("--page <n>", "page of a multi-page file", wholeNumberBetween(1, 100_000));
+}
+
+function settingsOf(options: ScanOptions, card: string): Settings<"before"> {
+  return {
+    side: options.side,
+    card,
+    corners:
+      options.corners === undefined
+        ? null
+        : parseCorners(options.corners, "--corners").map(([x, y]): [number, number] => [x, y]),
+    state: options.state ?? "dry",
+    stateAssumed: options.state === undefined,
+    dpi: options.dpi ?? null,
+    page: options.page ?? null,
+  };
+}
+
+/** `before`: the dry cover before it gets wet. Looked at first: a scan without a usable card is not recorded. */
+export function beforeCommand(setExitStatus: SetExitStatus): Command {
+  const command = scanOptions(
+    new Command("before").description(
+      "record a scan of the dry cover before washing; finds its inks",
+    ),
+  );
+  return runsJob<ScanOptions>(command, setExitStatus, async ([folder, scan], options) => {
+    const record = await recordNamed(folder);
+    const card = options.card ?? DEFAULT_CARD_NAME;
+    await loadCard(card);
+    return {
+      outputs: [],
+      run: async () => {
+        const inputs = await describeInputs(record.folder, { scan, "card-scan": options.cardScan });
+        const settings = settingsOf(options, card);
+        const survey = await surveyOf(record, trial(inputs, settings));
+        const event = await recordEvent(record.folder, "before", settings, inputs);
+        const inks = survey.inks.map(({ id }) => id);
+        const printed =
+          survey.paperLab === null
+            ? inks
+            : printedInks(survey.inks, survey.paperLab).map(({ id }) => id);
+        return eventResult(
+          event,
+          `Inks found: ${inks.join(", ")}.${survey.paperLab === null ? " No bare paper was found." : ""}\nTest under a blotter, in the bath itself, warm and for the whole bath time: ${printed.join(", ")}.\nFor each: lastrinse blot ${record.folder} --ink ${printed[0] ?? "red"} --result fast|doubtful|bleeds --minutes 5 --temperature-c 38 --ph 8.5 --surfactant`,
+          { survey: { paperLab: survey.paperLab, inks: survey.inks }, warnings: survey.warnings },
+        );
+      },
+    };
+  });
+}
+
+/** An event that is not yet written, to see whether its scan can be used. */
+function trial<S>(inputs: Awaited<ReturnType<typeof describeInputs>>, settings: S) {
+  const digest = inputs.map(({ sha256 }) => sha256.slice(0, 8)).join("-");
+  return { id: `scan-${digest}`, at: "", order: Infinity, inputs, settings };
+}
+
+/** `after`: the washed or finished cover, dry. */
+export function afterCommand(setExitStatus: SetExitStatus): Command {
+  const command = scanOptions(
+    new Command("after").description(
+      "record a scan of the dry cover after washing; measures the change",
+    ),
+  ).option(
+    "--stage <stage>",
+    "washed: checks the prediction and teaches the bench; finished: after later steps",
+    oneOf("washed", "finished"),
+    "washed",
+  );
+  return runsJob<AfterOptions>(command, setExitStatus, async ([folder, scan], options) => {
+    const record = await recordNamed(folder);
+    const before = record.treatment.before.get(options.side);
+    if (before === undefined)
+      throw new LastrinseError(
+        "wrong-use",
+        `Expected a before scan of the ${options.side} in ${record.folder}, found none.`,
+        {
+          remedy: `Record it first: lastrinse before ${record.folder} SCAN --side ${options.side}`,
+          input: "--side",
+        },
+      );
+    const card = options.card ?? before.settings.card;
+    await loadCard(card);
+    return {
+      outputs: [],
+      run: async (progress) => {
+        const inputs = await describeInputs(record.folder, { scan, "card-scan": options.cardScan });
+        const settings = { ...settingsOf(options, card), stage: options.stage };
+        const after: AfterEvent = trial(inputs, settings);
+        const { result } = await compareSides(record, before as ScanEvent, after, progress);
+        const event = await recordEvent(record.folder, "after", settings, inputs);
+        const check =
+          options.stage === "washed" ? await checkAndTeach(record.folder, record.program) : null;
+        return eventResult(
+          event,
+          [compareText(result), ...(check === null ? [] : [checkText(check)])].join("\n"),
+          { compare: result, check },
+        );
+      },
+    };
+  });
+}
+
+/** Prediction beside measurement of the front, and what it teaches the bench. */
+async function checkAndTeach(folder: string, program: string) {
+  const record = await openRecord(folder, program);
+  const { treatment } = record;
+  const before = treatment.before.get("front");
+  const after = treatment.washed.get("front");
+  if (before === undefined || after === undefined || treatment.baths.length === 0) return null;
+  const { assessment } = await assessTreatment(record);
+  const { result } = await compareSides(record, before, after);
+  const day = treatment.baths[0].at.slice(0, 10);
+  const check = checkPrediction(assessment.fade, result, day);
+  const { bench, title } = treatment.opened.settings;
+  if (bench !== null)
+    await writeBenchNote(resolve(folder, bench), recordKey(treatment.opened), title, check.teaches);
+  return check;
+}

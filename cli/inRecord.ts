@@ -1,0 +1,56 @@
+import { LastrinseError } from "../src/errors.ts";
+import { appendEvent } from "../src/record/appendEvent.ts";
+import type { EventInput, EventKind, RecordEvent, Settings } from "../src/record/event.ts";
+import { describeInput } from "../src/record/inputs.ts";
+import { type OpenRecord, openRecord } from "../src/record/openRecord.ts";
+import { now } from "./now.ts";
+import { readVersion } from "./readVersion.ts";
+
+/** Opens the record named on the command line. */
+export function recordNamed(folder: string | undefined): Promise<OpenRecord> {
+  return openRecord(String(folder), readVersion());
+}
+
+/** Adds an event to a record, as of now. */
+export function recordEvent<Kind extends EventKind>(
+  folder: string,
+  kind: Kind,
+  settings: Settings<Kind>,
+  inputs: readonly EventInput[],
+): Promise<RecordEvent> {
+  return appendEvent(folder, { kind, settings, inputs, at: now(), program: readVersion() });
+}
+
+/** Describes the files given by options; those left out are left out. */
+export async function describeInputs(
+  record: string,
+  files: Readonly<Record<string, string | undefined>>,
+): Promise<EventInput[]> {
+  const inputs: EventInput[] = [];
+  for (const [role, file] of Object.entries(files))
+    if (file !== undefined) inputs.push(await describeInput(record, role, file));
+  return inputs;
+}
+
+/** Result of a command that only adds an event. */
+export function eventResult(event: RecordEvent, text: string, more: object = {}) {
+  return {
+    json: { schema: "lastrinse.event-added", version: 1, event, ...more },
+    text: `Recorded as event ${event.id}. ${text}`.trim(),
+  };
+}
+
+/** A box option, "x,y,width,height". */
+export function parseBox(text: string, option: string): [number, number, number, number] {
+  const parts = text.split(",").map((part) => (part.trim() === "" ? NaN : Number(part)));
+  if (parts.length === 4 && parts.every(Number.isFinite) && parts[2] > 0 && parts[3] > 0)
+    return parts as [number, number, number, number];
+  throw new LastrinseError(
+    "wrong-use",
+    `Expected x,y,width,height for ${option}, received "${text}".`,
+    {
+      remedy: "Give four numbers in pixels of the upright picture, for example 120,80,300,200.",
+      input: option,
+    },
+  );
+}
