@@ -35,24 +35,24 @@ export const SOFT = [
 /** Spectral weights of the bands r, g, b, each a sum of bells (scaled to sum 1 over the 31 bands by the user of this table). */
 export const SOFT_BANDS: readonly (readonly Bell[])[] = [
   [
-    { centreNm: 607.5, leftNm: 36.4, rightNm: 36.3, height: 1 },
-    { centreNm: 445, leftNm: 25, rightNm: 25, height: 0.068 },
+    { centreNm: 607.5, leftNm: 36.3, rightNm: 36.3, height: 1 },
+    { centreNm: 445, leftNm: 25, rightNm: 25, height: 0.065 },
   ],
   [
-    { centreNm: 537.3, leftNm: 41.8, rightNm: 42, height: 1 },
-    { centreNm: 610, leftNm: 30, rightNm: 30, height: 0.087 },
-    { centreNm: 450, leftNm: 30, rightNm: 30, height: 0.034 },
+    { centreNm: 537.6, leftNm: 41.9, rightNm: 42, height: 1 },
+    { centreNm: 610, leftNm: 30, rightNm: 30, height: 0.088 },
+    { centreNm: 450, leftNm: 30, rightNm: 30, height: 0.027 },
   ],
   [
-    { centreNm: 461.3, leftNm: 25.1, rightNm: 27.9, height: 1 },
-    { centreNm: 540, leftNm: 35, rightNm: 35, height: 0.155 },
+    { centreNm: 460.7, leftNm: 24.6, rightNm: 28.5, height: 1 },
+    { centreNm: 540, leftNm: 35, rightNm: 35, height: 0.159 },
   ],
 ];
 
 export type Dye = "red" | "pink" | "blue" | "violet" | "yellow";
 export type Colourant = Dye | "carbon" | "silt";
 
-/** Dyes: a main bell and, but for yellow, a shoulder; the peak of their sum stands at `peakNm` and counts as 1. */
+/** Dyes: a main bell and a shoulder (yellow's of 1 % is left out); the peak of their sum stands at `peakNm` and counts as 1. */
 export const DYES: Readonly<
   Record<Dye, { readonly peakNm: number; readonly bells: readonly Bell[] }>
 > = {
@@ -60,32 +60,32 @@ export const DYES: Readonly<
   red: {
     peakNm: 508,
     bells: [
-      { centreNm: 510.7, leftNm: 45.07, rightNm: 34.98, height: 1 },
-      { centreNm: 461.3, leftNm: 28.46, rightNm: 28.46, height: 0.09 },
+      { centreNm: 510.74, leftNm: 45.08, rightNm: 35.03, height: 1 },
+      { centreNm: 461.97, leftNm: 28.28, rightNm: 28.28, height: 0.086 },
     ],
   },
   /** Eosin and phloxine lakes, rhodamine-like pinks. */
   pink: {
     peakNm: 553,
     bells: [
-      { centreNm: 555.91, leftNm: 34.77, rightNm: 12.85, height: 1 },
-      { centreNm: 527.13, leftNm: 13.26, rightNm: 13.26, height: 0.11 },
+      { centreNm: 555.88, leftNm: 34.57, rightNm: 12.92, height: 1 },
+      { centreNm: 526.91, leftNm: 13.37, rightNm: 13.37, height: 0.11 },
     ],
   },
   /** Triarylmethane acid dyes of the peacock type. */
   blue: {
     peakNm: 630,
     bells: [
-      { centreNm: 632.53, leftNm: 38.51, rightNm: 25.24, height: 1 },
-      { centreNm: 568.1, leftNm: 45.92, rightNm: 45.92, height: 0.15 },
+      { centreNm: 632.57, leftNm: 38.44, rightNm: 25.21, height: 1 },
+      { centreNm: 568.68, leftNm: 46.04, rightNm: 46.04, height: 0.148 },
     ],
   },
   /** Basic-dye toners of the crystal violet type. */
   violet: {
     peakNm: 586,
     bells: [
-      { centreNm: 587.28, leftNm: 33.18, rightNm: 26.15, height: 1 },
-      { centreNm: 532.24, leftNm: 18.11, rightNm: 18.11, height: 0.58 },
+      { centreNm: 587.31, leftNm: 33.09, rightNm: 26.18, height: 1 },
+      { centreNm: 532.42, leftNm: 18.12, rightNm: 18.12, height: 0.583 },
     ],
   },
   /** Tartrazine-like yellow lakes. */
@@ -97,7 +97,7 @@ export const DYES: Readonly<
 
 /** Particles: absorptivity (550 nm / wavelength)^exponent. Carbon from the same table; silt as brown clays, from memory. */
 export const PARTICLES: Readonly<Record<"carbon" | "silt", { readonly exponent: number }>> = {
-  carbon: { exponent: 0.757 },
+  carbon: { exponent: 0.758 },
   silt: { exponent: 2 },
 };
 
@@ -105,7 +105,7 @@ export const PARTICLES: Readonly<Record<"carbon" | "silt", { readonly exponent: 
  * Brown soluble matter of old paper: exp(-slope (wavelength - 446 nm)). Slopes: Loiselle et al. 2009 and reviews of coloured dissolved
  * organic matter give 0.010 to 0.020 per nm; lignin-like matter in the visible sits low (from memory 0.011 to 0.018).
  */
-export const SOIL_REFERENCE_NM = 446.1;
+export const SOIL_REFERENCE_NM = 446.2;
 export const SOIL_SLOPE_PER_NM = 0.014;
 export const SOIL_SLOPE_SD_PER_NM = 0.002;
 export const SOIL_SLOPE_RANGE_PER_NM = [0.009, 0.019] as const;

@@ -237,7 +237,9 @@ function byRiskAndGain(
     return give("stop", "drain-on-support", {
       reasons: against,
       mustDo: [
-        "Stop cleaning. If the last bath was not the alkaline one, end on one plain, mildly alkaline bath of the tested strength, so that a reserve stays.",
+        byRisk.some(({ risk }) => risk > allowed)
+          ? "Stop cleaning, and no further bath: the last one was plain, so no rinse is owed."
+          : "Stop cleaning. If the last bath was plain water, end on one mildly alkaline bath without surfactant, of the tested strength, so that a reserve stays.",
         "Drain on the support, then dry flat between blotters.",
         "When fully dry: scan again with the same strip in the frame. Only that shows what happened.",
       ],

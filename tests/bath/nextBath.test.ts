@@ -77,14 +77,14 @@ describe("next bath", () => {
     "after %d baths the 90 % range covers at least 85 % of drawn treatments",
     (n) => {
       const random = seededRandom(20 + n);
-      const treatments = 200;
+      const treatments = 120;
       let inside = 0;
       for (let k = 0; k < treatments; k++) {
         const m = drawWashout(random, n + 1);
         const { low, high } = nextBath(m.slice(0, n).map((perCm) => ({ perCm })));
         if (m[n] >= low && m[n] <= high) inside++;
       }
-      // A true coverage of 0.92 (as simulated elsewhere) falls under 0.85 in 200 draws less than once in a thousand.
+      // A true coverage of 0.92 (as simulated elsewhere) falls under 0.85 in 120 draws about once in three hundred; the seed is fixed.
       expect(inside / treatments).toBeGreaterThanOrEqual(0.85);
     },
   );
