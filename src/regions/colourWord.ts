@@ -4,8 +4,9 @@ type Hue = "red" | "orange" | "yellow" | "green" | "blue" | "violet";
 export type ColourWord =
   Hue | "brown" | "pink" | `light-${Hue | "brown"}` | "black" | "grey" | "light-grey";
 
-/** Below these chromas a colour has no name but its lightness; of a dark one the eye sees less chroma. */
-const NEUTRAL_CHROMA = 8;
+/** Below these chromas a colour has no name but its lightness: the lighter it is, the less chroma shows. */
+const LIGHT_NEUTRAL_CHROMA = 8;
+const NEUTRAL_CHROMA = 11;
 const DARK_NEUTRAL_CHROMA = 12;
 /** A full black on browned newsprint is no darker than this. */
 const BLACK_L = 48;
@@ -22,6 +23,8 @@ const HUES: readonly (readonly [number, Hue])[] = [
   [360, "red"],
 ];
 
+/** A dull red that is not light is brown. */
+const DULL_RED_CHROMA = 20;
 /** A light red on the blue side of this hue is pink. */
 const PINK_HUE_DEGREES = 30;
 /** From this lightness on a colour is a tint. */
@@ -46,15 +49,16 @@ const OLIVE_HUE_DEGREES = 92;
 export function colourWord(relativeLab: Triple): ColourWord {
   const [L, a, b] = relativeLab;
   const chroma = Math.hypot(a, b);
-  if (chroma < (L < BLACK_L ? DARK_NEUTRAL_CHROMA : NEUTRAL_CHROMA))
-    return L < BLACK_L ? "black" : L < LIGHT_GREY_L ? "grey" : "light-grey";
+  if (L < BLACK_L && chroma < DARK_NEUTRAL_CHROMA) return "black";
+  if (L < LIGHT_GREY_L && chroma < NEUTRAL_CHROMA) return "grey";
+  if (chroma < LIGHT_NEUTRAL_CHROMA) return "light-grey";
 
   const angle = (Math.atan2(b, a) * 180) / Math.PI;
   const hue = angle < 0 ? angle + 360 : angle;
   const word = HUES.find(([limit]) => hue < limit)?.[1] ?? "red";
   switch (word) {
     case "red":
-      if (L < LIGHT_L) return "red";
+      if (L < LIGHT_L) return chroma < DULL_RED_CHROMA ? "brown" : "red";
       return hue >= PINK_HUE_DEGREES && hue < 180 ? "light-red" : "pink";
     case "orange":
       if (L < BROWN_L) return "brown";

@@ -37,9 +37,12 @@ test.each([
   [[85, 10, -12], "light-violet"],
   [[40, 18, 22], "brown"],
   [[60, 10, 18], "brown"],
+  [[58, 15, 4], "brown"],
   [[28, 1, 1], "black"],
   [[41, -1, -7], "black"],
   [[65, 1, -2], "grey"],
+  [[66, -3, -9], "grey"],
+  [[90, -3, -9], "light-blue"],
   [[90, 0, 1], "light-grey"],
 ] as [Triple, string][])("%j is %s", (lab, word) => {
   expect(colourWord(lab)).toBe(word);

@@ -128,7 +128,7 @@ describe("a cover with margins on a white bed", () => {
   });
 
   test("paper is the margin", () => {
-    expect(map.paper?.modeLab.map(Math.round)).toEqual([84, 3, 15]);
+    expect(map.paper?.modeLab.map(Math.round)).toEqual([84, 2, 15]);
     const cells = picture.truth.filter((t) => t === 255).length;
     expect(map.paper!.cells / cells).toBeCloseTo(1, 1);
     expect(map.labels[picture.cellAt(4, 80)]).toBe(PAPER_LABEL);

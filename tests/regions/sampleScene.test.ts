@@ -24,7 +24,7 @@ let map: RegionMap;
 let labels: Uint8Array;
 
 beforeAll(() => {
-  const scenes = pairScenes({ dpiBefore: DPI });
+  const scenes = pairScenes({ dpiBefore: DPI, widthMm: 130, heightMm: 190 });
   truth = scenes.truth;
   const raster = renderFrame(scenes.before, scenes.scannerBefore);
   const card = cardNamed(DEFAULT_CARD_NAME);

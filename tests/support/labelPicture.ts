@@ -47,6 +47,7 @@ export interface LabelPicture {
 
 /** Full pixels per cell in these pictures, along both axes. */
 export const STEP = 4;
+const POOL_MASK = 0xffff;
 /** Period of a screen of 65 lines per inch. */
 const SCREEN_MM = 25.4 / 65;
 
@@ -118,16 +119,19 @@ export function labelPicture(options: LabelPictureOptions): LabelPicture {
       for (let k = 0; k < 3; k++) planes[k][i] = xyz[k];
     }
 
+  // Drawn once and read from three places: as good as new draws for cells this far apart, and quick.
   const random = seededRandom(seed);
+  const pool = Float32Array.from({ length: POOL_MASK + 1 }, () => random.normal());
+  const [startL, startA, startB] = [0, 1, 2].map(() => random.below(POOL_MASK));
   const blurred = planes.map((plane) => blur(plane, width, height));
   const L = new Float32Array(width * height);
   const a = new Float32Array(width * height);
   const b = new Float32Array(width * height);
   for (let i = 0; i < L.length; i++) {
     const lab = xyzD50ToLab([blurred[0][i], blurred[1][i], blurred[2][i]]);
-    L[i] = lab[0] + noise * random.normal();
-    a[i] = lab[1] + 0.6 * noise * random.normal();
-    b[i] = lab[2] + 0.6 * noise * random.normal();
+    L[i] = lab[0] + noise * pool[(i + startL) & POOL_MASK];
+    a[i] = lab[1] + 0.6 * noise * pool[(i + startA) & POOL_MASK];
+    b[i] = lab[2] + 0.6 * noise * pool[(i + startB) & POOL_MASK];
   }
   return {
     image: { width, height, L, a, b, mmPerCell, stepX: STEP, stepY: STEP },
@@ -155,17 +159,21 @@ function scaled(xyz: Triple, factor: number): Triple {
 
 /** The scanner's own blur: one 3 x 3 binomial in linear light. */
 function blur(plane: Float32Array, width: number, height: number): Float32Array {
-  const at = (source: Float32Array, x: number, y: number): number =>
-    source[Math.min(height - 1, Math.max(0, y)) * width + Math.min(width - 1, Math.max(0, x))];
   const rows = new Float32Array(plane.length);
   const out = new Float32Array(plane.length);
   for (let y = 0; y < height; y++)
-    for (let x = 0; x < width; x++)
-      rows[y * width + x] =
-        0.25 * at(plane, x - 1, y) + 0.5 * at(plane, x, y) + 0.25 * at(plane, x + 1, y);
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
+      const left = x > 0 ? i - 1 : i;
+      const right = x < width - 1 ? i + 1 : i;
+      rows[i] = 0.25 * plane[left] + 0.5 * plane[i] + 0.25 * plane[right];
+    }
   for (let y = 0; y < height; y++)
-    for (let x = 0; x < width; x++)
-      out[y * width + x] =
-        0.25 * at(rows, x, y - 1) + 0.5 * at(rows, x, y) + 0.25 * at(rows, x, y + 1);
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
+      const up = y > 0 ? i - width : i;
+      const down = y < height - 1 ? i + width : i;
+      out[i] = 0.25 * rows[up] + 0.5 * rows[i] + 0.25 * rows[down];
+    }
   return out;
 }

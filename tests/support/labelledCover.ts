@@ -2,7 +2,7 @@ import type { LabelPictureOptions } from "./labelPicture.ts";
 
 /** A cover of four plates: solids, two overprints, a tint, a line and a speck, with bare margins. */
 export const LABELLED_COVER: LabelPictureOptions = {
-  paper: [84, 2.5, 15],
+  paper: [84, 2.2, 15],
   bed: [96, 0, -1],
   inks: {
     red: [47, 54, 28],
