@@ -11,36 +11,57 @@ export function boxRadius(widthMm: number, mmPerCell: number): number {
   return Math.round(widthMm / mmPerCell / 2 / BOX_FACTOR);
 }
 
-/**
- * Running mean over 2 radius + 1 neighbours along one axis; at the frame's edge over those that exist.
- * @param count Cells along the axis. @param lines Number of lines.
- * @param stride Distance of neighbours along the axis. @param lineStride Distance of the first cells of two lines.
- */
-function boxAlong(
+/** Running mean over 2 radius + 1 neighbours along each row; at the frame's edge over those that exist. */
+function boxRows(
   source: Float32Array,
   target: Float32Array,
   radius: number,
-  count: number,
-  lines: number,
-  stride: number,
-  lineStride: number,
+  width: number,
+  height: number,
 ): void {
-  for (let line = 0; line < lines; line++) {
-    const start = line * lineStride;
+  for (let row = 0; row < height; row++) {
+    const start = row * width;
     let sum = 0;
-    let inside = Math.min(radius, count);
-    for (let i = 0; i < inside; i++) sum += source[start + i * stride];
-    for (let i = 0; i < count; i++) {
-      if (i + radius < count) {
-        sum += source[start + (i + radius) * stride];
+    let inside = Math.min(radius, width);
+    for (let i = 0; i < inside; i++) sum += source[start + i];
+    for (let i = 0; i < width; i++) {
+      if (i + radius < width) {
+        sum += source[start + i + radius];
         inside++;
       }
       if (i - radius - 1 >= 0) {
-        sum -= source[start + (i - radius - 1) * stride];
+        sum -= source[start + i - radius - 1];
         inside--;
       }
-      target[start + i * stride] = sum / inside;
+      target[start + i] = sum / inside;
     }
+  }
+}
+
+/** The same along each column, all columns side by side so that memory is read in its order. */
+function boxColumns(
+  source: Float32Array,
+  target: Float32Array,
+  radius: number,
+  width: number,
+  height: number,
+): void {
+  const sums = new Float64Array(width);
+  let inside = Math.min(radius, height);
+  for (let row = 0; row < inside; row++)
+    for (let i = 0; i < width; i++) sums[i] += source[row * width + i];
+  for (let row = 0; row < height; row++) {
+    if (row + radius < height) {
+      const entering = (row + radius) * width;
+      for (let i = 0; i < width; i++) sums[i] += source[entering + i];
+      inside++;
+    }
+    if (row - radius - 1 >= 0) {
+      const leaving = (row - radius - 1) * width;
+      for (let i = 0; i < width; i++) sums[i] -= source[leaving + i];
+      inside--;
+    }
+    for (let i = 0; i < width; i++) target[row * width + i] = sums[i] / inside;
   }
 }
 
@@ -56,8 +77,8 @@ export function lowPass(planes: Planes, radius: number): Planes {
   const smooth = (source: Float32Array): Float32Array => {
     const out = source.slice();
     for (let pass = 0; pass < 3; pass++) {
-      boxAlong(out, scratch, radius, width, height, 1, width);
-      boxAlong(scratch, out, radius, height, width, width, 1);
+      boxRows(out, scratch, radius, width, height);
+      boxColumns(scratch, out, radius, width, height);
     }
     return out;
   };

@@ -170,9 +170,7 @@ export async function compareScans(
   const usable = usableCells(map.trust, smoothAfter, regions);
   const labBefore = planesToLab(smoothBefore, corrections[0]);
   const labAfter = planesToLab(smoothAfter, corrections[1]);
-  const difference = differenceMap(labBefore, labAfter);
-  for (let i = 0; i < difference.length; i++)
-    if (map.trust[i] <= TRUSTED || regions.sheet.mask[i] === 0) difference[i] = NaN;
+  const difference = differenceMap(labBefore, labAfter, usable);
 
   const areas = reportAreas(
     {

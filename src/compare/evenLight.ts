@@ -23,6 +23,9 @@ function exponentOf(curve: ToneCurve): number {
   }
 }
 
+/** The field is smooth: it is evaluated at every so many cells of a row, and linear between. */
+const KNOT_CELLS = 16;
+
 /**
  * Tone-corrected planes with the light made as even as on the card.
  * @param planes Changed in place and returned.
@@ -30,10 +33,23 @@ function exponentOf(curve: ToneCurve): number {
 export function evenLight(planes: Planes, correction: Correction, light: BedLight): Planes {
   const { width, height, stepX, stepY, channels } = planes;
   const exponents = correction.curves.map(exponentOf);
-  for (let row = 0, i = 0; row < height; row++)
-    for (let column = 0; column < width; column++, i++) {
-      const here = lightAt(light.field, (column + 0.5) * stepX - 0.5, (row + 0.5) * stepY - 0.5);
-      for (let c = 0; c < 3; c++) channels[c][i] /= (here[c] / light.atCard[c]) ** exponents[c];
+  const knots = Math.ceil((width - 1) / KNOT_CELLS) + 1;
+  const gains = [0, 1, 2].map(() => new Float64Array(knots));
+  for (let row = 0; row < height; row++) {
+    const y = (row + 0.5) * stepY - 0.5;
+    for (let knot = 0; knot < knots; knot++) {
+      const here = lightAt(light.field, (knot * KNOT_CELLS + 0.5) * stepX - 0.5, y);
+      for (let c = 0; c < 3; c++) gains[c][knot] = (light.atCard[c] / here[c]) ** exponents[c];
     }
+    for (let c = 0; c < 3; c++) {
+      const plane = channels[c];
+      const gain = gains[c];
+      for (let column = 0, i = row * width; column < width; column++, i++) {
+        const knot = (column / KNOT_CELLS) | 0;
+        const share = column / KNOT_CELLS - knot;
+        plane[i] *= share === 0 ? gain[knot] : gain[knot] + share * (gain[knot + 1] - gain[knot]);
+      }
+    }
+  }
   return planes;
 }

@@ -6,7 +6,7 @@ import { samplingCovariance } from "../calibrate/samplingCovariance.ts";
 import { blockMeans } from "../change/blockMeans.ts";
 import { meanOverCells } from "../change/meanOverCells.ts";
 import { greyScaleChange } from "../colour/greyScaleChange.ts";
-import { quantile } from "../numeric/statistics.ts";
+import { quantiles } from "../numeric/statistics.ts";
 import type { Planes } from "../raster/planes.ts";
 import type { AreaReport } from "./result.ts";
 
@@ -84,7 +84,11 @@ export function measureArea(
     },
     regionCount,
   );
-  const cellDifferences = Float64Array.from(cells, (cell) => difference[cell]);
+  const [median, p95] = quantiles(
+    Float64Array.from(cells, (cell) => difference[cell]),
+    0.5,
+    0.95,
+  );
   return {
     measured,
     report: {
@@ -98,10 +102,7 @@ export function measureArea(
       deltaL: measured.split.deltaL.value,
       deltaC: measured.split.deltaC.value,
       deltaH: measured.split.deltaH.value,
-      pixelDeltaE00: {
-        median: quantile(cellDifferences, 0.5),
-        p95: quantile(cellDifferences, 0.95),
-      },
+      pixelDeltaE00: { median, p95 },
       greyScaleStep: greyScaleChange(measured.labBefore, measured.labAfter).step,
     },
   };

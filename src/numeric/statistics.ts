@@ -1,5 +1,3 @@
-import { quantileSorted } from "d3-array";
-
 /** Arithmetic mean; NaN of an empty list. */
 export function mean(values: ArrayLike<number>): number {
   let sum = 0;
@@ -24,12 +22,23 @@ export function standardDeviation(values: ArrayLike<number>): number {
   return Math.sqrt(variance(values));
 }
 
-/** Quantile by definition R-7 (linear between order statistics); NaN of an empty list. NaN values are left out. */
-export function quantile(values: ArrayLike<number>, p: number): number {
-  const sorted = Array.from(values)
+/** Quantiles by definition R-7 (linear between order statistics); NaN of an empty list. NaN values are left out. */
+export function quantiles(values: ArrayLike<number>, ...shares: readonly number[]): number[] {
+  const sorted = Float64Array.from(values)
     .filter((value) => !Number.isNaN(value))
-    .sort((a, b) => a - b);
-  return quantileSorted(sorted, p) ?? NaN;
+    .sort();
+  return shares.map((share) => {
+    if (sorted.length === 0) return NaN;
+    const place = (sorted.length - 1) * share;
+    const below = Math.floor(place);
+    const above = Math.min(below + 1, sorted.length - 1);
+    return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
+  });
+}
+
+/** One quantile, see {@link quantiles}. */
+export function quantile(values: ArrayLike<number>, share: number): number {
+  return quantiles(values, share)[0];
 }
 
 /** Median, R-7. */
