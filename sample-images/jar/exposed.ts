@@ -24,6 +24,9 @@ const SHOT_NOISE = 8e-5;
 
 const TABLE_STEPS = 8192;
 
+/** In the dark the noise of the root would grow without bounds. */
+const SMALLEST_ROOT = 0.02;
+
 /**
  * Codes of a linear picture (1 = perfect white in even light), 8 bit.
  * @param linear Interleaved R G B.
@@ -35,19 +38,31 @@ export function exposed(
   exposure: Exposure = {},
 ): Raster {
   const { white = WHITE, whiteBalance = [1, 1, 1], tone = srgb, noise = 1, seed = 1 } = exposure;
-  // Over the square root of the light, so that the shadows have steps enough.
-  const table = Float32Array.from(
-    { length: TABLE_STEPS + 1 },
-    (_, i) => 255 * tone((i / TABLE_STEPS) ** 2),
+  // Both tables run over the square root of the light: shot noise is even there, and the shadows have steps enough.
+  const roots = Float64Array.from({ length: TABLE_STEPS + 1 }, (_, i) => i / TABLE_STEPS);
+  const codes = Uint8Array.from(roots, (root) => Math.round(255 * tone(root * root)));
+  const deviations = Float32Array.from(
+    roots,
+    (root) =>
+      (noise * Math.sqrt(READ_NOISE ** 2 + SHOT_NOISE * root * root)) /
+      (2 * Math.max(root, SMALLEST_ROOT)),
   );
   const normal = noiseStream(seed);
-  const gains = whiteBalance.map((gain) => white * gain);
+  const row = new Float32Array(3 * width);
   const data = new Uint8Array(linear.length);
-  for (let i = 0; i < linear.length; i++) {
-    let x = linear[i] * gains[i % 3];
-    if (noise > 0) x += noise * Math.sqrt(READ_NOISE ** 2 + SHOT_NOISE * Math.max(0, x)) * normal();
-    const clipped = x <= 0 ? 0 : x >= 1 ? 1 : x;
-    data[i] = Math.round(table[Math.round(TABLE_STEPS * Math.sqrt(clipped))]);
+  for (let y = 0; y < height; y++) {
+    normal(row);
+    const start = 3 * y * width;
+    for (let c = 0; c < 3; c++) {
+      const gain = white * whiteBalance[c];
+      for (let i = c; i < row.length; i += 3) {
+        const light = gain * linear[start + i];
+        const root = light <= 0 ? 0 : light >= 1 ? 1 : Math.sqrt(light);
+        const noisy = root + deviations[Math.round(TABLE_STEPS * root)] * row[i];
+        const clipped = noisy <= 0 ? 0 : noisy >= 1 ? 1 : noisy;
+        data[start + i] = codes[Math.round(TABLE_STEPS * clipped)];
+      }
+    }
   }
   return { width, height, bitDepth: 8, data };
 }

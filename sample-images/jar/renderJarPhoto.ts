@@ -7,6 +7,7 @@ import { type Spectrum, spectrumOf } from "./bands.ts";
 import { type Camera, type Eye, eyeOf, type Light } from "./camera.ts";
 import { exposed, type Exposure } from "./exposed.ts";
 import { type Liquid, opticsOf } from "./liquids.ts";
+import { type ChartInScene, paintChart } from "./paintChart.ts";
 
 /** The jar as it stands before the backing; millimetres on the backing's plane. */
 export interface JarInScene {
@@ -25,13 +26,6 @@ export interface JarInScene {
   readonly passes: 1 | 2;
   /** How much larger the backing looks through the liquid: 1 + path (1 - 1/1.33) / distance of the camera. Default 1.02. */
   readonly magnification?: number;
-}
-
-/** A card beside the jar, square to the frame. */
-export interface ChartInScene {
-  /** Centre of the first patch, pixels. */
-  readonly first: readonly [number, number];
-  readonly pitchPixels: number;
 }
 
 export interface JarScene {
@@ -60,8 +54,6 @@ const GLASS_EMPTY = spectrumOf((nm) => 0.845 - 0.015 * ((nm - 550) / 150) ** 2);
 const FLARE = 0.008;
 const REFLECTION = 0.004;
 const WALL_BEHIND = 0.38;
-const CHART_GROUND = 0.035;
-const CHART_PATCH_SHARE = 0.86;
 
 /** Share of the stripes' contrast left, and light added, where glass is seen edge-on and in the meniscus. */
 const EDGE_CONTRAST = 0.35;
@@ -128,7 +120,10 @@ export function renderJarPhoto(scene: JarScene): Raster {
           light * (edge ? at.base[c] + EDGE_LIGHT + EDGE_CONTRAST * stripes : at.base[c] + stripes);
       }
     }
-  if (scene.chart) paintChart(linear, width, height, scene.chart, eye, [gradientX, gradientY]);
+  if (scene.chart) {
+    const colours = CHART24_SPECTRA.map((full) => plus(eye.see(full.slice(2, 33)), FLARE));
+    paintChart(linear, width, height, scene.chart, colours, [gradientX, gradientY]);
+  }
   return exposed(linear, width, height, scene.exposure);
 }
 
@@ -199,37 +194,6 @@ function liquidTransfers(eye: Eye, liquid: Liquid, jar: JarInScene): (u: number)
     const chord = Math.sqrt(Math.max(0, 1 - ((u - middle) / radius) ** 2));
     return table[Math.round(steps * chord)];
   };
-}
-
-function paintChart(
-  linear: Float32Array,
-  width: number,
-  height: number,
-  chart: ChartInScene,
-  eye: Eye,
-  [gradientX, gradientY]: readonly [number, number],
-): void {
-  const { first, pitchPixels: pitch } = chart;
-  const colours = CHART24_SPECTRA.map((full) => plus(eye.see(full.slice(2, 33)), FLARE));
-  const ground = plus(eye.see(spectrumOf(() => CHART_GROUND)), FLARE);
-  const left = Math.round(first[0] - 0.7 * pitch);
-  const top = Math.round(first[1] - 0.7 * pitch);
-  for (let y = top; y < top + 4.4 * pitch; y++)
-    for (let x = left; x < left + 6.4 * pitch; x++) {
-      if (x < 0 || y < 0 || x >= width || y >= height) continue;
-      const column = Math.round((x - first[0]) / pitch);
-      const row = Math.round((y - first[1]) / pitch);
-      const onPatch =
-        column >= 0 &&
-        column < 6 &&
-        row >= 0 &&
-        row < 4 &&
-        Math.abs(x - first[0] - column * pitch) < (CHART_PATCH_SHARE * pitch) / 2 &&
-        Math.abs(y - first[1] - row * pitch) < (CHART_PATCH_SHARE * pitch) / 2;
-      const colour = onPatch ? colours[6 * row + column] : ground;
-      const light = 1 + gradientX * (x / width - 0.5) + gradientY * (y / height - 0.5);
-      for (let c = 0; c < 3; c++) linear[3 * (y * width + x) + c] = light * colour[c];
-    }
 }
 
 /**

@@ -1,7 +1,6 @@
 import { FIDUCIAL_RINGS } from "../../calibration/fiducial.ts";
 import type { Point } from "../card/card.ts";
 import type { Raster } from "../raster/raster.ts";
-import { rgbAt } from "../raster/rgbAt.ts";
 import { components } from "../regions/components.ts";
 
 /** Nested squares of a printed sheet, as seen. */
@@ -14,8 +13,8 @@ export interface NestedSquares {
   readonly holed: boolean;
 }
 
-/** Long side at which squares are looked for; a 10 mm square of an A4 sheet is then 50 pixels and more. */
-const WORKING_SIDE = 2000;
+/** Long side about which squares are looked for; a 10 mm square of an A4 sheet is then 45 pixels and more. */
+const WORKING_SIDE = 1600;
 
 /** Dark is below this share of the mean grey around. */
 const DARK_SHARE = 0.75;
@@ -50,7 +49,7 @@ interface Blob {
  * Dark pieces against their neighbourhood; a piece is a ring when a smaller piece of the right area sits in its middle.
  */
 export function findNestedSquares(raster: Raster): NestedSquares[] {
-  const { pixels, width, height, step } = rgbAt(raster, WORKING_SIDE);
+  const { pixels, width, height, step } = reducedGreen(raster);
   const dark = darkPixels(pixels, width, height);
   const { piece, cells } = components(dark, width, height);
   const blobs = blobsOf(piece, cells.length, width, height);
@@ -87,13 +86,36 @@ export function findNestedSquares(raster: Raster): NestedSquares[] {
   return found;
 }
 
+interface ReducedGreen {
+  readonly pixels: Float32Array;
+  readonly width: number;
+  readonly height: number;
+  /** Full pixels a pixel: X = (x + 0.5) step - 0.5. */
+  readonly step: number;
+}
+
+/** Mean green codes over squares of a whole number of pixels. */
+function reducedGreen({ width: fullWidth, height: fullHeight, data }: Raster): ReducedGreen {
+  const step = Math.max(1, Math.round(Math.max(fullWidth, fullHeight) / WORKING_SIDE));
+  const width = Math.floor(fullWidth / step);
+  const height = Math.floor(fullHeight / step);
+  const pixels = new Float32Array(width * height);
+  for (let y = 0; y < height * step; y++) {
+    const row = Math.floor(y / step) * width;
+    let at = 3 * y * fullWidth + 1;
+    for (let x = 0; x < width; x++)
+      for (let k = 0; k < step; k++, at += 3) pixels[row + x] += data[at];
+  }
+  return { pixels, width, height, step };
+}
+
 /** 1 where the green is well below the mean around it, by a table of sums. */
-function darkPixels(pixels: Uint8Array, width: number, height: number): Uint8Array {
+function darkPixels(pixels: Float32Array, width: number, height: number): Uint8Array {
   const sums = new Float64Array((width + 1) * (height + 1));
   for (let y = 0; y < height; y++) {
     let row = 0;
     for (let x = 0; x < width; x++) {
-      row += pixels[3 * (y * width + x) + 1];
+      row += pixels[y * width + x];
       sums[(y + 1) * (width + 1) + x + 1] = sums[y * (width + 1) + x + 1] + row;
     }
   }
@@ -107,7 +129,7 @@ function darkPixels(pixels: Uint8Array, width: number, height: number): Uint8Arr
       const right = Math.min(width, x + reach + 1);
       const sum = sums[bottom + right] - sums[bottom + left] - sums[top + right] + sums[top + left];
       const count = ((bottom - top) / (width + 1)) * (right - left);
-      if (pixels[3 * (y * width + x) + 1] * count < DARK_SHARE * sum) dark[y * width + x] = 1;
+      if (pixels[y * width + x] * count < DARK_SHARE * sum) dark[y * width + x] = 1;
     }
   }
   return dark;
@@ -163,9 +185,9 @@ function coreOf(
 }
 
 /** Whether the middle is lighter than half-way between core and gap. */
-function hasHole(pixels: Uint8Array, width: number, x: number, y: number, side: number): boolean {
+function hasHole(pixels: Float32Array, width: number, x: number, y: number, side: number): boolean {
   const at = (dx: number, dy: number): number =>
-    pixels[3 * (Math.round(y + dy) * width + Math.round(x + dx)) + 1];
+    pixels[Math.round(y + dy) * width + Math.round(x + dx)];
   const around = (share: number): number => {
     const r = share * side;
     return (at(r, 0) + at(-r, 0) + at(0, r) + at(0, -r)) / 4;

@@ -71,7 +71,7 @@ function exposure(file: string, { left, right }: StripeReading): Warning[] {
 
 function tone(reading: Measured, blank: BlankReading): Warning[] {
   const a = reading.tone;
-  const b = blank.tone;
+  const b = blank.photo.tone;
   if (a.kind === "assumed" || b.kind === "assumed")
     return [
       {

@@ -1,7 +1,7 @@
 import type { Raster } from "../raster/raster.ts";
 import type { Box } from "./station.ts";
 
-/** A rectangle of a photo in linear light, with its codes. */
+/** A rectangle of a photo in linear light. */
 export interface LightBox {
   /** Whole pixels: the left column and the top row in the photo. */
   readonly x: number;
@@ -10,8 +10,8 @@ export interface LightBox {
   readonly height: number;
   /** Row-major, one plane a channel. */
   readonly light: readonly [Float32Array, Float32Array, Float32Array];
-  /** The same on the scale of 8-bit codes, 0..255. */
-  readonly codes: readonly [Float32Array, Float32Array, Float32Array];
+  /** The photo, for the codes behind the light. */
+  readonly raster: Raster;
 }
 
 /** Linear light of every code of a raster. */
@@ -31,16 +31,10 @@ export function lightBox(raster: Raster, box: Box, table: LightTable): LightBox 
   const size = width * height;
   const plane = (): Float32Array => new Float32Array(size);
   const light = [plane(), plane(), plane()] as const;
-  const codes = [plane(), plane(), plane()] as const;
-  const toByte = 255 / (2 ** raster.bitDepth - 1);
   for (let row = 0; row < height; row++) {
     let at = 3 * ((y + row) * raster.width + x);
     for (let i = row * width; i < (row + 1) * width; i++)
-      for (let c = 0; c < 3; c++) {
-        const code = raster.data[at++];
-        light[c][i] = table[code];
-        codes[c][i] = code * toByte;
-      }
+      for (let c = 0; c < 3; c++) light[c][i] = table[raster.data[at++]];
   }
-  return { x, y, width, height, light, codes };
+  return { x, y, width, height, light, raster };
 }

@@ -57,11 +57,16 @@ export interface JarReading {
   readonly warnings: readonly Warning[];
 }
 
+/** A photo with its tone curve found, ready for reading. */
+export interface LinearPhoto extends LitPhoto {
+  readonly tone: Tone;
+  /** Light that lens and room add everywhere, R G B. */
+  readonly flare: Triple;
+}
+
 /** A blank, read once for a whole series. */
 export interface BlankReading {
-  readonly photo: JarPhoto;
-  readonly tone: Tone;
-  readonly flare: Triple;
+  readonly photo: LinearPhoto;
   readonly stripes: StripeReading;
 }
 
@@ -69,16 +74,27 @@ export interface BlankReading {
 const BRIGHTEST_CODE = 250;
 const MOST_CLIPPED = 0.03;
 
+/** Finds the tone curve of a photo from the greys in it. */
+export function linearPhoto({ file, raster, greys }: JarPhoto): LinearPhoto {
+  const tone = fitTone(greys);
+  return {
+    file,
+    raster,
+    table: lightTable(tone, raster.bitDepth),
+    tone,
+    flare: flareOf(greys, tone),
+  };
+}
+
 /**
  * Reads the blank of a set-up.
  * @param tolerance How far stripes may lie from where the station says, pixels. Default: 0.12 of a narrow period.
  * @throws {LastrinseError} `station-not-found`, `station-moved`, `overexposed`.
  */
-export function readBlank(photo: JarPhoto, station: Station, tolerance?: number): BlankReading {
-  const tone = fitTone(photo.greys);
-  const stripes = readBlankStripes(lit(photo, tone), station, tolerance);
+export function readBlank(photo: LinearPhoto, station: Station, tolerance?: number): BlankReading {
+  const stripes = readBlankStripes(photo, station, tolerance);
   refuseOverexposed(photo.file, stripes);
-  return { photo, tone, flare: flareOf(photo.greys, tone), stripes };
+  return { photo, stripes };
 }
 
 /**
@@ -86,21 +102,18 @@ export function readBlank(photo: JarPhoto, station: Station, tolerance?: number)
  * @throws {LastrinseError} `station-not-found`, `station-moved`, `overexposed`: never a number from a photo that can't bear one.
  */
 export function measureAgainstBlank(
-  photo: JarPhoto,
+  photo: LinearPhoto,
   blank: BlankReading,
   station: Station,
 ): JarReading {
-  const tone = fitTone(photo.greys);
-  const litPhoto = lit(photo, tone);
-  const stripes = readSampleStripes(litPhoto, station, blank.stripes);
+  const stripes = readSampleStripes(photo, station, blank.stripes);
   refuseOverexposed(photo.file, stripes);
-  refuseShiftedJar(litPhoto, lit(blank.photo, blank.tone), station);
+  refuseShiftedJar(photo, blank.photo, station);
 
-  const flare = flareOf(photo.greys, tone);
   const pathCm = pathLengthCm(station);
   const opticsIn = (mix: (linear: Triple) => Triple): LiquidOptics[] => {
-    const sampleLight = stripeLight(stripes, flare, mix);
-    const blankLight = stripeLight(blank.stripes, blank.flare, mix);
+    const sampleLight = stripeLight(stripes, photo.flare, mix);
+    const blankLight = stripeLight(blank.stripes, blank.photo.flare, mix);
     return sampleLight.map((light, c) =>
       liquidOptics(light, blankLight[c], pathCm, station.passes),
     );
@@ -119,17 +132,9 @@ export function measureAgainstBlank(
     turbidityBeyondRange: beyondRange(soft[1], pathCm),
     turbidityFnu: null,
     pathCm: station.passes * pathCm,
-    tone,
+    tone: photo.tone,
   };
   return { ...reading, warnings: jarWarnings(reading, stripes, blank) };
-}
-
-function lit(photo: JarPhoto, tone: Tone): LitPhoto {
-  return {
-    file: photo.file,
-    raster: photo.raster,
-    table: lightTable(tone, photo.raster.bitDepth),
-  };
 }
 
 /** Linear light of the stripes in units of the white stripe beside the jar, mixed into bands. */

@@ -1,8 +1,14 @@
-import { fitTone } from "./fitTone.ts";
-import { lightTable } from "./lightTable.ts";
 import { locateBacking } from "./locateBacking.ts";
 import { locateLiquid } from "./locateLiquid.ts";
-import { type JarPhoto, type JarReading, measureAgainstBlank, readBlank } from "./measureJar.ts";
+import {
+  type BlankReading,
+  type JarPhoto,
+  type JarReading,
+  linearPhoto,
+  type LinearPhoto,
+  measureAgainstBlank,
+  readBlank,
+} from "./measureJar.ts";
 import type { JarShape, Station } from "./station.ts";
 import { straightenBacking } from "./straightenBacking.ts";
 import { type StripeMap, stripeMap } from "./stripeMap.ts";
@@ -55,13 +61,13 @@ export function measureJar(
 }
 
 function atStation(samples: readonly JarPhoto[], blank: JarPhoto, station: Station): JarReading[] {
-  const blankReading = readBlank(blank, station);
-  return samples.map((sample) => measureAgainstBlank(sample, blankReading, station));
+  const blankReading = readBlank(linearPhoto(blank), station);
+  return samples.map((sample) => measureAgainstBlank(linearPhoto(sample), blankReading, station));
 }
 
 interface BackedPhoto {
   /** The straightened backing instead of the photo. */
-  readonly photo: JarPhoto;
+  readonly photo: LinearPhoto;
   readonly pixelsPerMm: number;
   readonly map: StripeMap;
 }
@@ -76,18 +82,24 @@ function beforeBacking(
     // All photos of a series at the blank's scale, so that one station fits them.
     const found = photo === blank ? backing : locateBacking(photo.raster, photo.file);
     const straight = straightenBacking(photo.raster, found, backing.pixelsPerMm);
+    const linear = linearPhoto({ ...photo, raster: straight.raster });
     return {
-      photo: { ...photo, raster: straight.raster },
+      photo: linear,
       pixelsPerMm: straight.pixelsPerMm,
-      map: stripeMap(straight, lightTable(fitTone(photo.greys), 16)),
+      map: stripeMap(straight, linear.table),
     };
   };
   const backedBlank = backed(blank);
+  const { pixelsPerMm } = backedBlank;
+  // The liquid is found anew in each pair, but mostly in the same place: one reading of the blank then serves.
+  const blanks = new Map<string, BlankReading>();
   return samples.map((sample) => {
     const { photo, map } = backed(sample);
-    const { pixelsPerMm } = backedBlank;
     const station = locateLiquid(backedBlank.map, map, pixelsPerMm, shape, sample.file);
-    const tolerance = STRAIGHT_TOLERANCE_MM * pixelsPerMm;
-    return measureAgainstBlank(photo, readBlank(backedBlank.photo, station, tolerance), station);
+    const key = JSON.stringify(station);
+    const reading =
+      blanks.get(key) ?? readBlank(backedBlank.photo, station, STRAIGHT_TOLERANCE_MM * pixelsPerMm);
+    blanks.set(key, reading);
+    return measureAgainstBlank(photo, reading, station);
   });
 }

@@ -300,10 +300,6 @@ function levelsOf(
 function rowsOf(box: LightBox, from: number, height: number): LightBox {
   const cut = (plane: Float32Array): Float32Array =>
     plane.subarray(from * box.width, (from + height) * box.width);
-  const planes = (all: LightBox["light"]): LightBox["light"] => [
-    cut(all[0]),
-    cut(all[1]),
-    cut(all[2]),
-  ];
-  return { ...box, y: box.y + from, height, light: planes(box.light), codes: planes(box.codes) };
+  const [r, g, b] = box.light;
+  return { ...box, y: box.y + from, height, light: [cut(r), cut(g), cut(b)] };
 }

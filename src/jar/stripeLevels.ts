@@ -38,50 +38,26 @@ const ODD_SHARE = 0.1;
  * @returns null where a box holds fewer than two columns with both kinds of row.
  */
 export function stripeLevels(box: LightBox, grid: StripeGrid): StripeLevels | null {
-  const { width, height, light, codes } = box;
+  const { width, height } = box;
   const middleY = (height - 1) / 2;
-  const kept = (): number[][] => [[], [], []];
-  const whites = kept();
-  const blacks = kept();
-  const contrasts = kept();
-  const whiteSlopes = kept();
-  const contrastSlopes = kept();
-  const whiteCodes = kept();
-  const isWhite = new Int8Array(height);
-  let clipped = 0;
-  let whitePixels = 0;
+  const { white, black, codeSums, clipped } = columnSums(box, grid);
+  const whites: number[][] = [[], [], []];
+  const blacks: number[][] = [[], [], []];
+  const contrasts: number[][] = [[], [], []];
+  const whiteSlopes: number[][] = [[], [], []];
+  const contrastSlopes: number[][] = [[], [], []];
+  const whiteCodes: number[][] = [[], [], []];
   for (let x = 0; x < width; x++) {
-    const edge = edgeAt(grid, box.x + x) - box.y;
-    for (let y = 0; y < height; y++) {
-      const turns = (y - edge) / grid.period;
-      const u = turns - Math.floor(turns);
-      isWhite[y] = core(u) ? 1 : core(u - 0.5) ? 0 : -1;
-    }
+    if (white.count[x] < 2 || black.count[x] < 2) continue;
     for (let c = 0; c < 3; c++) {
-      const white = new Line();
-      const black = new Line();
-      let codeSum = 0;
-      for (let y = 0; y < height; y++) {
-        if (isWhite[y] < 0) continue;
-        const i = y * width + x;
-        if (isWhite[y] === 1) {
-          white.add(y - middleY, light[c][i]);
-          codeSum += codes[c][i];
-        } else black.add(y - middleY, light[c][i]);
-      }
-      if (white.count < 2 || black.count < 2) continue;
-      whites[c].push(white.level);
-      blacks[c].push(black.level);
-      contrasts[c].push(white.level - black.level);
-      whiteSlopes[c].push(white.slope);
-      contrastSlopes[c].push(white.slope - black.slope);
-      whiteCodes[c].push(codeSum / white.count);
-    }
-    for (let y = 0; y < height; y++) {
-      if (isWhite[y] !== 1) continue;
-      const i = y * width + x;
-      whitePixels++;
-      if (Math.max(codes[0][i], codes[1][i], codes[2][i]) >= FULL_SCALE_CODE) clipped++;
+      const w = lineAt(white, x, c);
+      const k = lineAt(black, x, c);
+      whites[c].push(w.level);
+      blacks[c].push(k.level);
+      contrasts[c].push(w.level - k.level);
+      whiteSlopes[c].push(w.slope);
+      contrastSlopes[c].push(w.slope - k.slope);
+      whiteCodes[c].push(codeSums[c][x] / white.count[x]);
     }
   }
   if (contrasts[0].length < 2) return null;
@@ -100,40 +76,73 @@ export function stripeLevels(box: LightBox, grid: StripeGrid): StripeLevels | nu
       deviations.filter((deviation) => deviation > ODD_SHARE * Math.abs(green)).length /
       deviations.length,
     whiteCode: medians(whiteCodes),
-    clipped: clipped / whitePixels,
+    clipped,
   };
-}
-
-function core(u: number): boolean {
-  return u >= EDGE_SHARE && u <= 0.5 - EDGE_SHARE;
 }
 
 function medians(channels: readonly number[][]): Triple {
   return [median(channels[0]), median(channels[1]), median(channels[2])];
 }
 
-/** Straight line by least squares, read at t = 0. */
-class Line {
-  count = 0;
-  private t = 0;
-  private tt = 0;
-  private v = 0;
-  private tv = 0;
+/** Sums for a straight line in every column: over rows t from the middle, over light v of each channel. */
+interface Sums {
+  readonly count: Float64Array;
+  readonly t: Float64Array;
+  readonly tt: Float64Array;
+  readonly v: readonly Float64Array[];
+  readonly tv: readonly Float64Array[];
+}
 
-  add(t: number, value: number): void {
-    this.count++;
-    this.t += t;
-    this.tt += t * t;
-    this.v += value;
-    this.tv += t * value;
+function columnSums(
+  { x: left, y: top, width, height, light, raster }: LightBox,
+  grid: StripeGrid,
+): { white: Sums; black: Sums; codeSums: Float64Array[]; clipped: number } {
+  const columns = (): Float64Array => new Float64Array(width);
+  const three = (): Float64Array[] => [columns(), columns(), columns()];
+  const sums = (): Sums => ({ count: columns(), t: columns(), tt: columns(), v: three(), tv: three() }); // prettier-ignore
+  const white = sums();
+  const black = sums();
+  const codeSums = three();
+  const edges = Float64Array.from({ length: width }, (_, x) => edgeAt(grid, left + x) - top);
+  const toByte = 255 / (2 ** raster.bitDepth - 1);
+  const fullScale = FULL_SCALE_CODE / toByte;
+  let clipped = 0;
+  let whitePixels = 0;
+  for (let y = 0; y < height; y++) {
+    const t = y - (height - 1) / 2;
+    for (let x = 0; x < width; x++) {
+      const turns = (y - edges[x]) / grid.period;
+      const u = turns - Math.floor(turns);
+      const inWhite = u >= EDGE_SHARE && u <= 0.5 - EDGE_SHARE;
+      if (!inWhite && !(u >= 0.5 + EDGE_SHARE && u <= 1 - EDGE_SHARE)) continue;
+      const into = inWhite ? white : black;
+      const i = y * width + x;
+      into.count[x]++;
+      into.t[x] += t;
+      into.tt[x] += t * t;
+      for (let c = 0; c < 3; c++) {
+        const value = light[c][i];
+        into.v[c][x] += value;
+        into.tv[c][x] += t * value;
+      }
+      if (!inWhite) continue;
+      const at = 3 * ((top + y) * raster.width + left + x);
+      const { data } = raster;
+      for (let c = 0; c < 3; c++) codeSums[c][x] += toByte * data[at + c];
+      whitePixels++;
+      if (data[at] >= fullScale || data[at + 1] >= fullScale || data[at + 2] >= fullScale)
+        clipped++;
+    }
   }
+  return { white, black, codeSums, clipped: clipped / Math.max(1, whitePixels) };
+}
 
-  get slope(): number {
-    const spread = this.count * this.tt - this.t * this.t;
-    return spread > 0 ? (this.count * this.tv - this.t * this.v) / spread : 0;
-  }
-
-  get level(): number {
-    return (this.v - this.slope * this.t) / this.count;
-  }
+/** Straight line of one column by least squares, read at t = 0. */
+function lineAt(sums: Sums, x: number, c: number): { level: number; slope: number } {
+  const n = sums.count[x];
+  const t = sums.t[x];
+  const v = sums.v[c][x];
+  const spread = n * sums.tt[x] - t * t;
+  const slope = spread > 0 ? (n * sums.tv[c][x] - t * v) / spread : 0;
+  return { level: (v - slope * t) / n, slope };
 }
