@@ -4,7 +4,9 @@ export default tseslint.config(
   { ignores: ["dist/**", "demo-output/**", "node_modules/**"] },
   ...tseslint.configs.recommendedTypeChecked,
   {
-    languageOptions: { parserOptions: { projectService: { allowDefaultProject: ["eslint.config.js"] } } },
+    languageOptions: {
+      parserOptions: { projectService: { allowDefaultProject: ["eslint.config.js"] } },
+    },
     rules: {
       "@typescript-eslint/no-explicit-any": "error",
       "@typescript-eslint/switch-exhaustiveness-check": "error",

@@ -91,4 +91,5 @@ export type WarningCode =
   | "input-missing"
   | "input-changed"
   | "side-not-scanned"
-  | "not-measured";
+  | "not-measured"
+  | "sheet-outline";

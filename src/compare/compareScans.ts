@@ -206,6 +206,7 @@ export async function compareScans(
       ...scale.warnings,
       ...choice.warnings,
       ...light.warnings,
+      ...regions.sheet.notes.map((message): Warning => ({ code: "sheet-outline", message })),
       ...registration.warnings,
       ...orderWarnings(before.info, after.info, areas.paper, areas.inks),
     ],
