@@ -11,6 +11,9 @@ import { workingGrey } from "./workingGrey.ts";
 /** Features are sought at this resolution: a magazine cover is about 1500 px long then. */
 const FEATURE_DPI = 96;
 
+/** A wrong resolution in a file makes the sheet look this much larger or smaller, at most. */
+const ANY_GROWTH = 8;
+
 export interface AffineStart {
   readonly affine: Affine;
   readonly parts: AffineParts;
@@ -55,6 +58,9 @@ export async function affineStart(
   const coarse = coarseMap(featuresBefore, featuresAfter, seed);
   const { affine, inliers, matches } = coarse;
   if (affine === null || !agrees(coarse)) {
+    const atAnyScale = coarseMap(featuresBefore, featuresAfter, seed, ANY_GROWTH);
+    if (atAnyScale.affine !== null && agrees(atAnyScale))
+      checkShape(affineParts(atAnyScale.affine), atAnyScale, input);
     const mirror = await sheetFeatures(
       mirroredPicture(pictureAfter),
       mirroredRegion(after.region, pictureAfter),

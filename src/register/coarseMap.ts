@@ -11,6 +11,9 @@ const AGREEMENT_MM = 2.1;
 /** Two matches closer than this don't fix the turn (100 px at 96 dpi). */
 const LEAST_DRAW_MM = 26;
 
+/** Scale of the similarity that is looked for, either way. */
+const MOST_GROWTH = 1.25;
+
 export interface CoarseMap {
   /** mm to mm; null where no turn, scale and shift brings any matches together. */
   readonly affine: Affine | null;
@@ -22,8 +25,16 @@ export interface CoarseMap {
   readonly shortSideMm: number;
 }
 
-/** The affine map that most matches agree on. */
-export function coarseMap(before: SheetFeatures, after: SheetFeatures, seed: number): CoarseMap {
+/**
+ * The affine map that most matches agree on.
+ * @param mostGrowth Largest change of scale that is looked for, either way. Default MOST_GROWTH.
+ */
+export function coarseMap(
+  before: SheetFeatures,
+  after: SheetFeatures,
+  seed: number,
+  mostGrowth = MOST_GROWTH,
+): CoarseMap {
   const partners = matchDescriptors(before.descriptors, after.descriptors);
   const from: number[] = [];
   const to: number[] = [];
@@ -38,7 +49,7 @@ export function coarseMap(before: SheetFeatures, after: SheetFeatures, seed: num
   const start = similarityRansac(
     fromXy,
     toXy,
-    { tolerance: AGREEMENT_MM, leastDistance: LEAST_DRAW_MM },
+    { tolerance: AGREEMENT_MM, leastDistance: LEAST_DRAW_MM, mostGrowth },
     seededRandom(seed),
   );
   const refined = start && refineAffine(start.model, fromXy, toXy, AGREEMENT_MM);

@@ -70,7 +70,11 @@ export function tileCorrelator(side: number, reach: number): TileCorrelator {
         b2 = b3;
       }
     }
-    surface.set([s0, s1, s2, s3], sy * shifts + sx);
+    const at = sy * shifts + sx;
+    surface[at] = s0;
+    surface[at + 1] = s1;
+    surface[at + 2] = s2;
+    surface[at + 3] = s3;
   };
 
   const threeProducts = (sx: number, sy: number): void => {
@@ -91,7 +95,10 @@ export function tileCorrelator(side: number, reach: number): TileCorrelator {
         b1 = b2;
       }
     }
-    surface.set([s0, s1, s2], sy * shifts + sx);
+    const at = sy * shifts + sx;
+    surface[at] = s0;
+    surface[at + 1] = s1;
+    surface[at + 2] = s2;
   };
 
   // Odd numbers are sums of threes and few fours, but 5: there one shift is done twice.

@@ -69,7 +69,8 @@ export function measureTiles(
   const firstColumn = pixelColumn(0) - apron;
   const bandWidth = pixelColumn(field.columns - 1) + apron + 1 - firstColumn;
   const warp = bandWarper(after, map, before, { first: firstColumn, count: bandWidth });
-  const band = new Float32Array(bandWidth * blockSide);
+  const band = new Float64Array(bandWidth * blockSide);
+  const hidden = new Uint8Array(bandWidth);
   const here = new Float64Array(2);
   const there = new Float64Array(2);
 
@@ -77,11 +78,19 @@ export function measureTiles(
     const cy = pixelRow(r);
     const nodesInRow = active.subarray(r * field.columns, (r + 1) * field.columns);
     if (!nodesInRow.includes(1)) continue;
-    warp(cy - apron, blockSide, band);
+    warp(cy - apron, blockSide, band, hidden);
     for (let c = 0; c < field.columns; c++) {
       if (nodesInRow[c] === 0) continue;
       const cx = pixelColumn(c);
-      const cover = fill(cx, cy, cx - apron - firstColumn);
+      const bandColumn = cx - apron - firstColumn;
+      const whole =
+        before.whole &&
+        cx >= half &&
+        cy >= half &&
+        cx + half < before.width &&
+        cy + half < before.height &&
+        !hidden.subarray(bandColumn, bandColumn + blockSide).includes(1);
+      const cover = whole ? fillWhole(cx, cy, bandColumn) : fillShown(cx, cy, bandColumn);
       if (cover < LEAST_COVER * side * side) continue;
       const structure = variance(cover) / STRUCTURE_STEPS ** 2;
       if (structure < LEAST_DEVIATION ** 2) continue;
@@ -113,8 +122,23 @@ export function measureTiles(
   }
   return result;
 
+  /** Fills window and block where all of both is shown. */
+  function fillWhole(cx: number, cy: number, bandColumn: number): number {
+    const { window, counts, block } = tile;
+    counts.fill(1);
+    for (let y = 0, w = 0; y < side; y++) {
+      const from = (cy - half + y) * before.width + cx - half;
+      for (let x = 0; x < side; x++, w++) window[w] = before.values[from + x];
+    }
+    for (let y = 0, b = 0; y < blockSide; y++) {
+      const from = y * bandWidth + bandColumn;
+      for (let x = 0; x < blockSide; x++, b++) block[b] = band[from + x];
+    }
+    return window.length;
+  }
+
   /** Fills window, counts and block; returns how many samples of the window can be compared at every shift. */
-  function fill(cx: number, cy: number, bandColumn: number): number {
+  function fillShown(cx: number, cy: number, bandColumn: number): number {
     const { window, counts, block } = tile;
     let cover = 0;
     for (let y = 0, w = 0; y < side; y++) {

@@ -7,10 +7,10 @@ export interface RansacLimits {
   readonly tolerance: number;
   /** Two matches closer than this don't fix a direction. */
   readonly leastDistance: number;
+  /** A model that shrinks or grows beyond this factor, either way, is skipped. */
+  readonly mostGrowth: number;
 }
 
-const LEAST_SCALE = 0.8;
-const MOST_SCALE = 1.25;
 const MOST_ROUNDS = 2000;
 /** After so many rounds the search ends once a good share agrees. */
 const ROUNDS_BEFORE_EARLY_STOP = 300;
@@ -34,7 +34,7 @@ export function similarityRansac(
   random: Random,
 ): SimilarityFit | null {
   const count = from.length / 2;
-  const { tolerance, leastDistance } = limits;
+  const { tolerance, leastDistance, mostGrowth } = limits;
   let best: SimilarityFit | null = null;
   for (let round = 0; count >= 2 && round < MOST_ROUNDS; round++) {
     if (round >= ROUNDS_BEFORE_EARLY_STOP && best !== null && best.inliers > GOOD_SHARE * count)
@@ -50,7 +50,7 @@ export function similarityRansac(
     const c = (x * u + y * v) / length2;
     const d = (x * v - y * u) / length2;
     const scale = Math.hypot(c, d);
-    if (scale < LEAST_SCALE || scale > MOST_SCALE) continue;
+    if (scale < 1 / mostGrowth || scale > mostGrowth) continue;
     const tx = to[i] - c * from[i] + d * from[i + 1];
     const ty = to[i + 1] - d * from[i] - c * from[i + 1];
     let inliers = 0;

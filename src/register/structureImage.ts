@@ -13,6 +13,16 @@ const VARIANCE_FLOOR = 64;
 export interface StructureImage extends Lattice {
   /** Row-major; local standard score times STRUCTURE_STEPS, clipped to -127..127; NO_STRUCTURE where it is not the sheet. */
   readonly values: Int8Array;
+  /** No pixel is marked NO_STRUCTURE. */
+  readonly whole: boolean;
+}
+
+/** Sums over the rows in reach, one entry for each column, with `pad` empty columns on both sides. */
+interface ColumnSums {
+  readonly pad: number;
+  readonly counts: Float64Array;
+  readonly sums: Float64Array;
+  readonly squares: Float64Array;
 }
 
 /**
@@ -25,56 +35,94 @@ export function structureImage(
   excluded: Uint8Array | null,
   radiusMm: number,
 ): StructureImage {
-  const { pixels, width, height, left, top, pitchX, pitchY } = picture;
+  const { width, height, left, top, pitchX, pitchY } = picture;
   const radius = Math.round((2 * radiusMm) / (pitchX + pitchY));
   const values = new Int8Array(width * height);
-  // Sums over the rows in reach, one for each column; rows enter and leave, then a window slides along them.
-  const counts = new Int32Array(width);
-  const sums = new Int32Array(width);
-  const squares = new Float64Array(width);
-  const addRow = (row: number, sign: number): void => {
-    for (let x = 0, i = row * width; x < width; x++, i++) {
-      if (excluded !== null && excluded[i] !== 0) continue;
-      const grey = pixels[i];
-      counts[x] += sign;
-      sums[x] += sign * grey;
-      squares[x] += sign * grey * grey;
-    }
+  const pad = radius + 1;
+  const columns: ColumnSums = {
+    pad,
+    counts: new Float64Array(width + 2 * pad),
+    sums: new Float64Array(width + 2 * pad),
+    squares: new Float64Array(width + 2 * pad),
   };
-  for (let row = 0; row < Math.min(radius, height); row++) addRow(row, 1);
-  for (let y = 0; y < height; y++) {
-    if (y + radius < height) addRow(y + radius, 1);
-    if (y - radius - 1 >= 0) addRow(y - radius - 1, -1);
-    let n = 0;
-    let sum = 0;
-    let square = 0;
-    for (let x = 0; x < Math.min(radius, width); x++) {
-      n += counts[x];
-      sum += sums[x];
-      square += squares[x];
+  for (let row = 0; row < Math.min(radius, height); row++)
+    addRow(picture, excluded, row, 1, columns);
+  for (let row = 0; row < height; row++) {
+    const enters = row + radius;
+    const leaves = row - radius - 1;
+    if (enters < height && leaves >= 0 && excluded === null)
+      exchangeRows(picture, enters, leaves, columns);
+    else {
+      if (enters < height) addRow(picture, excluded, enters, 1, columns);
+      if (leaves >= 0) addRow(picture, excluded, leaves, -1, columns);
     }
-    for (let x = 0, i = y * width; x < width; x++, i++) {
-      const enters = x + radius;
-      const leaves = x - radius - 1;
-      if (enters < width) {
-        n += counts[enters];
-        sum += sums[enters];
-        square += squares[enters];
-      }
-      if (leaves >= 0) {
-        n -= counts[leaves];
-        sum -= sums[leaves];
-        square -= squares[leaves];
-      }
-      if (excluded !== null && excluded[i] !== 0) {
-        values[i] = NO_STRUCTURE;
-        continue;
-      }
-      const mean = sum / n;
-      const variance = Math.max(0, square / n - mean * mean);
-      const score = ((pixels[i] - mean) / Math.sqrt(variance + VARIANCE_FLOOR)) * STRUCTURE_STEPS;
-      values[i] = Math.max(-127, Math.min(127, Math.round(score)));
-    }
+    scoreRow(picture, excluded, row, columns, values);
   }
-  return { values, width, height, left, top, pitchX, pitchY };
+  return { values, whole: excluded === null, width, height, left, top, pitchX, pitchY };
+}
+
+/** Adds a row to the sums, or takes it out with sign -1. */
+function addRow(
+  { pixels, width }: WorkingGrey,
+  excluded: Uint8Array | null,
+  row: number,
+  sign: number,
+  { pad, counts, sums, squares }: ColumnSums,
+): void {
+  for (let c = pad, i = row * width; c < pad + width; c++, i++) {
+    if (excluded !== null && excluded[i] !== 0) continue;
+    const grey = pixels[i];
+    counts[c] += sign;
+    sums[c] += sign * grey;
+    squares[c] += sign * grey * grey;
+  }
+}
+
+/** One row in and one out, in half the time. */
+function exchangeRows(
+  { pixels, width }: WorkingGrey,
+  enters: number,
+  leaves: number,
+  { pad, sums, squares }: ColumnSums,
+): void {
+  const entering = enters * width;
+  const leaving = leaves * width;
+  for (let x = 0; x < width; x++) {
+    const a = pixels[entering + x];
+    const b = pixels[leaving + x];
+    sums[pad + x] += a - b;
+    squares[pad + x] += (a - b) * (a + b);
+  }
+}
+
+/** Slides the window along the columns and writes the scores of one row. */
+function scoreRow(
+  { pixels, width }: WorkingGrey,
+  excluded: Uint8Array | null,
+  row: number,
+  { pad, counts, sums, squares }: ColumnSums,
+  values: Int8Array,
+): void {
+  let n = 0;
+  let sum = 0;
+  let square = 0;
+  for (let c = pad; c < 2 * pad - 1; c++) {
+    n += counts[c];
+    sum += sums[c];
+    square += squares[c];
+  }
+  for (let x = 0, i = row * width; x < width; x++, i++) {
+    const enters = x + 2 * pad - 1;
+    n += counts[enters] - counts[x];
+    sum += sums[enters] - sums[x];
+    square += squares[enters] - squares[x];
+    if (excluded !== null && excluded[i] !== 0) {
+      values[i] = NO_STRUCTURE;
+      continue;
+    }
+    // Numerator and denominator times n; all sums are whole numbers, so nothing is lost.
+    const spread = Math.max(0, n * square - sum * sum) + VARIANCE_FLOOR * n * n;
+    const score = (STRUCTURE_STEPS * (n * pixels[i] - sum)) / Math.sqrt(spread);
+    values[i] = score > 127 ? 127 : score < -127 ? -127 : Math.floor(score + 0.5);
+  }
 }

@@ -81,6 +81,21 @@ export function cardOutline({ card, dpi }: Side): Point[][] {
   ];
 }
 
+/** Where a place of the before frame truly lies in the after frame, full pixels of each. */
+export function truePlace(art: ArtOptions, before: Side, after: Side, x: number, y: number): Point {
+  const inMm = (pixels: number): number => ((pixels + 0.5) * 25.4) / before.dpi;
+  const onSheet = new Float64Array(2);
+  lieOf(before.lie, before.bed, art)(inMm(x), inMm(y), onSheet);
+  const [u, v] = frameOfSheetPlace(
+    lieOf(after.lie, after.bed, art),
+    after.lie,
+    onSheet[0],
+    onSheet[1],
+    [after.bed.widthMm / 2, after.bed.heightMm / 2],
+  );
+  return [fullPixels(u, after.dpi), fullPixels(v, after.dpi)];
+}
+
 /** Errors against the truth, px at 600 dpi. */
 export interface Residuals {
   readonly rms: number;
