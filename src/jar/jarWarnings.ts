@@ -12,6 +12,9 @@ const DARKEST_CODE = 110;
 const LEAST_DEPTH = 0.01;
 const LARGEST_DEPTH = 1.3;
 
+/** A bath can't be clearer than fresh; beyond the photo's own uncertainty this is no bath against its blank. */
+const CLEARER_DEPTH = -0.03;
+
 /** The white stripe through the liquid must not fall below this code in any channel. */
 const LEAST_CODE = 8;
 
@@ -111,6 +114,13 @@ function range(reading: Measured, { wide }: StripeReading): Warning[] {
       {
         code: "saturated",
         message: `The bath in ${basename(reading.file)} is too dark for this jar (white stripe at code ${lowestCode.toFixed(0)} in its weakest channel): dilute one part with three parts of fresh bath, or use the short side of the jar.`,
+      },
+    ];
+  if (depths.some((depth) => depth < CLEARER_DEPTH))
+    return [
+      {
+        code: "order-swapped",
+        message: `${basename(reading.file)} is clearer than its blank (optical depth ${Math.min(...depths).toFixed(2)}): are the two photos swapped, or is the blank of another age?`,
       },
     ];
   if (depths.every((depth) => depth < LEAST_DEPTH))

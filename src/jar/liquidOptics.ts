@@ -83,6 +83,15 @@ export function absorbanceSigma(absorbance: number, beta: number, reading = 0): 
   );
 }
 
+/** A clear dye alone read up to this; over 5 to 80 FNU the index per FNU kept within this share. */
+const INDEX_FLOOR = 0.0003;
+const INDEX_SHARE = 0.05;
+
+/** Standard uncertainty of a turbidity index, per cm, for particles of one kind. */
+export function turbidityIndexSigma(beta: number): number {
+  return Math.hypot(INDEX_FLOOR, INDEX_SHARE * beta);
+}
+
 /** A value for each of three channels. */
 export function triple(value: (channel: 0 | 1 | 2) => number): Triple {
   return [value(0), value(1), value(2)];

@@ -12,6 +12,7 @@ import {
   liquidOptics,
   type StripeLight,
   triple,
+  turbidityIndexSigma,
 } from "./liquidOptics.ts";
 import {
   besideAt,
@@ -46,10 +47,13 @@ export interface JarReading {
   readonly attenuationNarrowPerCm: Triple;
   /** beta of the green band. */
   readonly turbidityIndexPerCm: number;
+  /** Standard uncertainty as a count of particles of one kind. */
+  readonly turbidityIndexSigma: number;
   /** true: the index is past the range in which it counts particles; say "more than". */
   readonly turbidityBeyondRange: boolean;
   /** Set by the user's own dilution series, else null. */
   readonly turbidityFnu: number | null;
+  readonly turbidityFnuSigma: number | null;
   /** Length of the light's way: passes x path through the liquid. */
   readonly pathCm: number;
   /** Of the spent photo. */
@@ -129,8 +133,10 @@ export function measureAgainstBlank(
     attenuationWidePerCm: triple((c) => soft[c].wide),
     attenuationNarrowPerCm: triple((c) => soft[c].narrow),
     turbidityIndexPerCm: soft[1].beta,
+    turbidityIndexSigma: turbidityIndexSigma(soft[1].beta),
     turbidityBeyondRange: beyondRange(soft[1], pathCm),
     turbidityFnu: null,
+    turbidityFnuSigma: null,
     pathCm: station.passes * pathCm,
     tone: photo.tone,
   };

@@ -1,3 +1,4 @@
+import { LastrinseError } from "../errors.ts";
 import { locateBacking } from "./locateBacking.ts";
 import { locateLiquid } from "./locateLiquid.ts";
 import {
@@ -12,7 +13,7 @@ import {
 import type { JarShape, Station } from "./station.ts";
 import { straightenBacking } from "./straightenBacking.ts";
 import { type StripeMap, stripeMap } from "./stripeMap.ts";
-import { fnuOf, type TurbidityTie } from "./tieTurbidity.ts";
+import { fnuOf, fnuSigma, type TurbidityTie } from "./tieTurbidity.ts";
 
 /**
  * Lens distortion bends the stripes of the straightened sheet a little; blank and bath share it. In millimetres.
@@ -45,6 +46,7 @@ export function measureSeries(
     : readings.map((reading) => ({
         ...reading,
         turbidityFnu: fnuOf(tie, reading.turbidityIndexPerCm),
+        turbidityFnuSigma: fnuSigma(tie, reading.turbidityIndexPerCm, reading.turbidityIndexSigma),
         turbidityBeyondRange:
           reading.turbidityBeyondRange || reading.turbidityIndexPerCm > tie.largestIndex,
       }));
@@ -61,8 +63,24 @@ export function measureJar(
 }
 
 function atStation(samples: readonly JarPhoto[], blank: JarPhoto, station: Station): JarReading[] {
+  for (const sample of samples) requireSameSize(sample, blank);
   const blankReading = readBlank(linearPhoto(blank), station);
   return samples.map((sample) => measureAgainstBlank(linearPhoto(sample), blankReading, station));
+}
+
+/** A station is boxes in pixels: it fits photos of one size, taken the same way up. */
+function requireSameSize({ file, raster }: JarPhoto, blank: JarPhoto): void {
+  const { width, height } = blank.raster;
+  if (raster.width === width && raster.height === height) return;
+  throw new LastrinseError(
+    "station-moved",
+    `Expected a photo of ${width} x ${height} pixels like the blank, received ${raster.width} x ${raster.height} in ${file}.`,
+    {
+      remedy:
+        "Take blank and bath with the same camera settings and the same way up, without cropping.",
+      input: file,
+    },
+  );
 }
 
 interface BackedPhoto {

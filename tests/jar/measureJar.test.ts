@@ -224,6 +224,20 @@ describe("the station", () => {
     expectWithin(reading, trueAbsorbance(BATH), PLAIN);
   });
 
+  test("a photo of another size is refused", () => {
+    const { raster } = blank;
+    const cut = { ...raster, height: 560, data: raster.data.subarray(0, 3 * 560 * raster.width) };
+    expect(() => measureJar({ ...blank, raster: cut }, blank, STATION)).toThrow(
+      expect.objectContaining({ code: "station-moved" }) as Error,
+    );
+  });
+
+  test("blank and bath swapped are told", async () => {
+    expect(codes(measureJar(blank, await shot({ liquid: BATH }), STATION))).toContain(
+      "order-swapped",
+    );
+  });
+
   test("boxes off the stripes or off the photo are no station", () => {
     const stripes = STATION.stripes;
     for (const besideLeft of [

@@ -49,11 +49,12 @@ describe("own dilution series", () => {
         }),
       ),
     );
-    measureSeries(photos, blank, STATION, { tie }).forEach((reading, i) =>
-      expect(Math.abs((reading.turbidityFnu ?? NaN) - strengths[i])).toBeLessThanOrEqual(
-        limit(strengths[i]),
-      ),
-    );
+    measureSeries(photos, blank, STATION, { tie }).forEach((reading, i) => {
+      const error = Math.abs((reading.turbidityFnu ?? NaN) - strengths[i]);
+      expect(error).toBeLessThanOrEqual(limit(strengths[i]));
+      // The stated uncertainty is of the size of the error: three standard deviations cover it.
+      expect(error).toBeLessThan(3 * (reading.turbidityFnuSigma ?? NaN));
+    });
   });
 
   test("clear dyes and soil read below 2 FNU", async () => {
