@@ -1,22 +1,10 @@
-import { createHash } from "node:crypto";
-import { createReadStream } from "node:fs";
 import { stat } from "node:fs/promises";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { LastrinseError } from "../errors.ts";
+import { sha256File } from "../raster/sha256File.ts";
 import type { EventInput } from "./event.ts";
 
 export type InputCondition = "unchanged" | "missing" | "changed";
-
-/** SHA-256 and size of a file, read as a stream. */
-async function fingerprint(path: string): Promise<{ bytes: number; sha256: string }> {
-  const hash = createHash("sha256");
-  let bytes = 0;
-  for await (const chunk of createReadStream(path)) {
-    hash.update(chunk as Buffer);
-    bytes += (chunk as Buffer).length;
-  }
-  return { bytes, sha256: hash.digest("hex") };
-}
 
 /**
  * Describes a file for an event.
@@ -30,7 +18,7 @@ export async function describeInput(
   try {
     const inside = relative(resolve(record), resolve(path));
     const file = (isAbsolute(inside) ? resolve(path) : inside).split(sep).join("/");
-    return { role, file, ...(await fingerprint(path)) };
+    return { role, file, bytes: (await stat(path)).size, sha256: await sha256File(path) };
   } catch (error) {
     throw new LastrinseError("unreadable", `Expected a readable file for "${role}", got ${path}.`, {
       remedy: "Check the name and that the file may be read.",
@@ -54,5 +42,5 @@ export async function inputCondition(record: string, input: EventInput): Promise
   );
   if (size === undefined) return "missing";
   if (size !== input.bytes) return "changed";
-  return (await fingerprint(path)).sha256 === input.sha256 ? "unchanged" : "changed";
+  return (await sha256File(path)) === input.sha256 ? "unchanged" : "changed";
 }
