@@ -1,8 +1,11 @@
 import sharp from "sharp";
-import { describe, expect, test } from "vitest";
+import { afterAll, describe, expect, test } from "vitest";
 import { JAR_BACKING } from "../../calibration/jar-backing.ts";
 import { STRIP_CARD_LAYOUT } from "../../calibration/strip-card.ts";
+import type { Card } from "../../src/card/card.ts";
 import { cardNamed } from "../../src/card/cards.ts";
+import { findCard } from "../../src/card/findCard.ts";
+import { MATCH_ACCEPTED } from "../../src/card/matchResidual.ts";
 import type { Drawing } from "../../src/card/sheet/drawing.ts";
 import { drawSheets } from "../../src/card/sheet/drawSheets.ts";
 import { jarBackingSheet } from "../../src/card/sheet/jarBackingSheet.ts";
@@ -10,6 +13,9 @@ import { sheetSvg } from "../../src/card/sheet/sheetSvg.ts";
 import { stripCardDrawing } from "../../src/card/sheet/stripCardDrawing.ts";
 import { stripCardSheet } from "../../src/card/sheet/stripCardSheet.ts";
 import { srgbToLabD50 } from "../../src/colour/srgb.ts";
+import { closeVision } from "../../src/vision/pool.ts";
+
+afterAll(closeVision);
 
 const PIXELS_PER_MM = 10;
 
@@ -114,6 +120,57 @@ describe("strip card", () => {
         limit,
       );
     });
+  });
+
+  test("is found on a scanner bed by its patches, right way round", async () => {
+    const dpi = 150;
+    const scale = dpi / 25.4;
+    const strip = await sharp(Buffer.from(sheetSvg(stripCardDrawing())), {
+      density: Math.sqrt(scale * 25.4 * 72),
+    })
+      .resize(Math.round(STRIP_CARD_LAYOUT.widthMm * scale))
+      .rotate(1.5, { background: "#d8d2c4" })
+      .png()
+      .toBuffer();
+    const width = Math.round(216 * scale);
+    const height = Math.round(120 * scale);
+    const [left, top] = [Math.round(5 * scale), Math.round(60 * scale)];
+    const bed = { width, height, channels: 3 as const, background: "#d8d2c4" };
+    const { data } = await sharp({ create: bed })
+      .composite([{ input: strip, left, top }])
+      .removeAlpha()
+      .raw()
+      .toBuffer({ resolveWithObject: true });
+    const raster = { width, height, bitDepth: 8 as const, data: new Uint8Array(data) };
+    const found = await findCard(raster, card as Card);
+    // sharp turns about the middle and enlarges the picture by the turn.
+    const a = (1.5 * Math.PI) / 180;
+    const { widthMm: w, heightMm: h, firstMm, pitchMm, columns, rows } = STRIP_CARD_LAYOUT;
+    const turned = (x: number, y: number): [number, number] => {
+      const outer = [w * Math.cos(a) + h * Math.sin(a), w * Math.sin(a) + h * Math.cos(a)];
+      const [u, v] = [x - w / 2, y - h / 2];
+      return [
+        left + scale * (outer[0] / 2 + u * Math.cos(a) - v * Math.sin(a)),
+        top + scale * (outer[1] / 2 + u * Math.sin(a) + v * Math.cos(a)),
+      ];
+    };
+    const [right, bottom] = [
+      firstMm[0] + (columns - 1) * pitchMm,
+      firstMm[1] + (rows - 1) * pitchMm,
+    ];
+    const expected = [
+      turned(firstMm[0], firstMm[1]),
+      turned(right, firstMm[1]),
+      turned(right, bottom),
+      turned(firstMm[0], bottom),
+    ];
+    // A tenth of the pitch: the limit for all cards.
+    found.corners.forEach(([x, y], i) =>
+      expect(Math.hypot(x - expected[i][0], y - expected[i][1])).toBeLessThan(
+        0.1 * pitchMm * scale,
+      ),
+    );
+    expect(found.matchResidual).toBeLessThan(MATCH_ACCEPTED);
   });
 
   test("text stands below the patches, never on one", () => {
