@@ -68,7 +68,11 @@ export function splitPaperAndInk(
     0, 0, variance,
   ]);
   const covariance = sum(ink.covariance, sum(fromPaper, model));
-  const { low, high } = differenceInterval(inkPart, scaledChiSquared(covariance, ink.labAfter));
+  const spread = scaledChiSquared(covariance, ink.labAfter);
+  // A part smaller than its own noise is luck; it doesn't bound the truth more closely than one as large as the noise.
+  const usual = Math.sqrt(spread.g * spread.h);
+  const { low } = differenceInterval(inkPart, spread);
+  const { high } = differenceInterval(Math.max(inkPart, usual), spread);
   return {
     paperPart: ciede2000(ink.labBefore, expected),
     inkPart,

@@ -135,6 +135,17 @@ describe("paper part and ink part", () => {
     expect(inside / 80).toBeGreaterThan(0.9);
   });
 
+  test("a part that happens to be zero is not taken for exactly zero", () => {
+    const ink: Triple = [50.5, 43.8, 24.6];
+    const expected = expectByLayers(PAPER.labBefore)(ink)(PAPER.labAfter);
+    const { inkPart, low, high } = splitPaperAndInk(measured(ink, expected), PAPER);
+    expect(inkPart).toBeCloseTo(0, 9);
+    expect(low).toBe(0);
+    // Noise: 0.1 in each of Lab for the ink, about as much from the paper, 0.27 from the model.
+    expect(high).toBeGreaterThan(0.5);
+    expect(high).toBeLessThan(1.5);
+  });
+
   test("an ink that darkened didn't move towards the paper", () => {
     const { inkPart, low, towardsPaper } = splitPaperAndInk(
       measured([50.5, 43.8, 24.6], [47, 44, 25]),

@@ -1,0 +1,93 @@
+import { median } from "../numeric/statistics.ts";
+import { LOW_PASS_MM } from "./lowPass.ts";
+import type { ChangeView } from "./changeView.ts";
+import { coarseResidual, type CoarseResidual } from "./coarseResidual.ts";
+import { lineProfile } from "./lineProfile.ts";
+import { linkRidges } from "./linkRidges.ts";
+import { ridgeMap } from "./ridgeMap.ts";
+
+/** A brown line that wasn't there before. */
+export interface TideLine {
+  /** x, y, width, height in full pixels of the before scan. */
+  readonly boxPixels: readonly [number, number, number, number];
+  /** Full width at half height, the widening by the low-pass taken off. */
+  readonly widthMm: number;
+  /** Rise of b* along its crest above what lies beside it. */
+  readonly deltaB: number;
+  /** Fall of L*, negative. */
+  readonly deltaL: number;
+  readonly lengthMm: number;
+}
+
+/** A line shorter than this isn't told from a fold of the fibres or a scratch. */
+export const LEAST_LENGTH_MM = 8;
+/** Broader bands are unevenness. */
+const WIDEST_MM = 4;
+/** Height in CIELAB, half b* and half L*: a line fainter than this isn't seen. */
+const LEAST_HEIGHT = 0.5;
+/** The mean over 6 mm of an even area of noise reaches 3 of its deviations, in a million places and twelve directions, but not along 8 mm. */
+const LEAST_DEVIATIONS = 3.5;
+/** Rise of b* over fall of L*: a crease or its shadow darkens without browning; brown matter has 0.5 and more. */
+const LEAST_BROWNNESS = 0.25;
+/** Narrower lines than this can't be measured through the low-pass. */
+const NARROWEST_MM = 0.3;
+
+/**
+ * New tide lines: narrow lines along which b* rose and L* fell, at least 8 mm long, on paper and on inks that show the paper. The change
+ * of each label around a place is taken off first, so that neither whitening nor fading nor slow unevenness makes a line; lines that were
+ * there before are in neither.
+ * @param labels Label of each cell to look at: at least 1 mm inside its area and off printed edges, where a residual error of the registration
+ * could draw a line of its own; 0 elsewhere.
+ * @returns Longest first.
+ */
+export function findTideLines(view: ChangeView, labels: Uint8Array): TideLine[] {
+  const residual = coarseResidual(view, labels);
+  const { columns, rows, mm, factor, deltaB, deltaL } = residual;
+  const lattice = { columns, rows, mm };
+  const brown = deltaB.map((b, i) => (b - deltaL[i]) / Math.SQRT2);
+  const ridges = ridgeMap(brown, lattice);
+  const noise = noiseByLabel(brown, residual);
+  const lines = linkRidges(ridges, lattice, (cell) =>
+    Math.max(LEAST_HEIGHT, LEAST_DEVIATIONS * noise[residual.labels[cell]]),
+  );
+  return lines
+    .filter(({ lengthMm }) => lengthMm >= LEAST_LENGTH_MM)
+    .flatMap(({ cells, lengthMm }): TideLine[] => {
+      const profile = lineProfile(cells, ridges.direction, brown, [deltaB, deltaL], lattice);
+      if (profile === null) return [];
+      const [rise, fall] = profile.heights;
+      const blurMm = Math.hypot(LOW_PASS_MM, mm);
+      const widthMm = Math.sqrt(Math.max(NARROWEST_MM ** 2, profile.widthMm ** 2 - blurMm ** 2));
+      if (!(fall < 0 && rise >= LEAST_BROWNNESS * -fall) || widthMm > WIDEST_MM) return [];
+      return [{ boxPixels: boxAround(cells), widthMm, deltaB: rise, deltaL: fall, lengthMm }];
+    })
+    .sort((a, b) => b.lengthMm - a.lengthMm);
+
+  function boxAround(cells: readonly number[]): TideLine["boxPixels"] {
+    const xs = cells.map((cell) => cell % columns);
+    const ys = cells.map((cell) => Math.floor(cell / columns));
+    const [left, right] = [Math.min(...xs), Math.max(...xs) + 1];
+    const [top, bottom] = [Math.min(...ys), Math.max(...ys) + 1];
+    const [x, y] = [factor * view.stepX, factor * view.stepY];
+    return [
+      Math.round(left * x),
+      Math.round(top * y),
+      Math.round((right - left) * x),
+      Math.round((bottom - top) * y),
+    ];
+  }
+}
+
+/** Standard deviation of the residual by label, from its median size: lines and spots don't count. */
+function noiseByLabel(values: Float32Array, { labels }: CoarseResidual): Float64Array {
+  const sizes = new Map<number, number[]>();
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i])) continue;
+    const list = sizes.get(labels[i]);
+    if (list === undefined) sizes.set(labels[i], [Math.abs(values[i])]);
+    else list.push(Math.abs(values[i]));
+  }
+  const noise = new Float64Array(256);
+  for (const [label, list] of sizes) noise[label] = median(list) / 0.6745;
+  return noise;
+}
