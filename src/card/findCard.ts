@@ -23,15 +23,15 @@ import { latticePoints } from "./samplePatches.ts";
 const SEARCHES: readonly { readonly longSide: number; readonly planes: readonly PlaneName[] }[] = [
   { longSide: 900, planes: ["green"] },
   { longSide: 900, planes: ["grey", "red", "blue"] },
-  { longSide: 1400, planes: ["green", "grey", "red", "blue"] },
+  { longSide: 1400, planes: ["green", "red"] },
   { longSide: 2200, planes: ["green", "red"] },
 ];
 
 /** So many best places are refined: the first guess of a place that was extrapolated may score worse than it should. */
 const PLACES_REFINED = 3;
 
-/** A first guess with a residual above this is not worth refining. */
-const HOPELESS = 38;
+/** A first guess with a residual above this is not worth refining: wrong places score 31 and more. */
+const HOPELESS = 30;
 
 /** Two places are one when no patch lies further apart than this, in pitches. */
 const SAME_PLACE = 0.3;

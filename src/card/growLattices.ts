@@ -11,6 +11,9 @@ const NEIGHBOUR_REACH = 0.22;
 const SMALLEST_AREA_RATIO = 0.45;
 const LARGEST_AREA_RATIO = 2.2;
 
+/** Corners of a neighbour lie on average this close to its parent's corners moved there, in pitches: not turned, not of another size. */
+const MOST_UNLIKE = 0.35;
+
 /** Nodes of two lattices are the same patch when they lie this close, in sides of it. */
 const SAME_NODE = 0.2;
 
@@ -113,7 +116,7 @@ function grow(seed: Quadrilateral, ratio: number, index: CentreIndex): Member[] 
     const expected: Point = [centre[0] + sign * step[0], centre[1] + sign * step[1]];
     const pitch = Math.hypot(...step);
     const found = index.mostLike(quad, expected, NEIGHBOUR_REACH * pitch, taken);
-    if (found !== null)
+    if (found !== null && found.unlike < MOST_UNLIKE * pitch)
       candidates.push({ parent, quad: found.quad, i, j, unlike: found.unlike / pitch });
   };
   const add = (member: Member): void => {

@@ -34,14 +34,31 @@ export function matchWindows(
   lattice: readonly LatticeNode[],
   card: Card,
 ): CardPlace[] {
-  const fit = fitHomographyRobust(
-    lattice.map(({ i, j }): Point => [i, j]),
-    lattice.map(({ centre }) => centre),
-    AGREEMENT * pitchOf(lattice),
-  );
-  if (fit === null || fit.inliers.length < FEWEST_NODES) return [];
-  const nodes = fit.inliers.map((k) => lattice[k]);
-  const reader = new LatticeReader(image, fit.H);
+  const places: CardPlace[] = [];
+  const tolerance = AGREEMENT * pitchOf(lattice);
+  let rest = lattice;
+  while (rest.length >= FEWEST_NODES) {
+    const fit = fitHomographyRobust(
+      rest.map(({ i, j }): Point => [i, j]),
+      rest.map(({ centre }) => centre),
+      tolerance,
+    );
+    if (fit === null || fit.inliers.length < FEWEST_NODES) break;
+    const agreed = new Set(fit.inliers);
+    places.push(...placesOn(image, fit.H, rest.filter((_, k) => agreed.has(k)), card)); // prettier-ignore
+    // A card lying on a keyboard grows into one lattice with it: what did not agree may be the card.
+    rest = rest.filter((_, k) => !agreed.has(k));
+  }
+  return places.sort((a, b) => a.residual - b.residual);
+}
+
+function placesOn(
+  image: ColourImage,
+  latticeToPixels: Matrix3,
+  nodes: readonly LatticeNode[],
+  card: Card,
+): CardPlace[] {
+  const reader = new LatticeReader(image, latticeToPixels);
   const labs = labsToMatch(card);
   const mirroredLabs = labsToMatch(mirrorImage(card));
   const codes = new Float64Array(labs.length);
@@ -51,7 +68,7 @@ export function matchWindows(
     for (const [i0, j0] of windows(nodes, width, height)) {
       const toLattice = placement(turn, i0, j0, card);
       if (!read(reader, toLattice, card, codes)) continue;
-      const toPixels = multiply3(fit.H, toLattice);
+      const toPixels = multiply3(latticeToPixels, toLattice);
       places.push({ toPixels, residual: affineLabResidual(codes, labs), mirrored: false });
       places.push({
         toPixels: multiply3(toPixels, [-1, 0, card.columns - 1, 0, 1, 0, 0, 0, 1]),
@@ -60,7 +77,7 @@ export function matchWindows(
       });
     }
   }
-  return places.sort((a, b) => a.residual - b.residual);
+  return places;
 }
 
 /** The card with the order of its columns reversed. */
