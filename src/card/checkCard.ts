@@ -9,6 +9,7 @@ import { findCard } from "./findCard.ts";
 import { MATCH_ACCEPTED } from "./matchResidual.ts";
 import type { Corners } from "./parseCorners.ts";
 import { placeCard } from "./placeCard.ts";
+import { referenceWarnings } from "./referenceWarnings.ts";
 import { samplePatches } from "./samplePatches.ts";
 
 /** The object printed by `card check --json`. Lab is CIELAB D50, 2 degree; differences are CIEDE2000. */
@@ -89,6 +90,7 @@ export async function checkCard(
     })),
     warnings: [
       ...warnings.filter(({ code }) => code !== "no-dpi"),
+      ...referenceWarnings(card),
       ...doubtful,
       ...choice.warnings,
     ],
