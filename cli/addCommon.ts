@@ -19,20 +19,25 @@ export function addCommon(command: Command): Command {
 
 /**
  * Ends a command: its options and arguments become a job, the job is run.
- * @param settings.defaultFolder Written to, and written over, where `--out` is left out.
+ * @param settings.defaultFolder Written to, and written over, where `--out` is left out; may depend on the command's arguments.
  */
 export function runsJob<Options extends CommonOptions>(
   command: Command,
   setExitStatus: SetExitStatus,
   prepare: (words: readonly (string | undefined)[], options: Options) => Job | Promise<Job>,
-  { defaultFolder }: { readonly defaultFolder?: string } = {},
+  {
+    defaultFolder,
+  }: {
+    readonly defaultFolder?: string | ((words: readonly (string | undefined)[]) => string);
+  } = {},
 ): Command {
   return addCommon(command).action(async (...received: unknown[]) => {
     const words = received.slice(0, -2) as (string | undefined)[];
     const given = received.at(-2) as Options;
+    const folder = typeof defaultFolder === "function" ? defaultFolder(words) : defaultFolder;
     const options: Options =
-      given.out === undefined && defaultFolder !== undefined
-        ? { ...given, out: defaultFolder, overwrite: true }
+      given.out === undefined && folder !== undefined
+        ? { ...given, out: folder, overwrite: true }
         : given;
     setExitStatus(await runJob(await prepare(words, options), options));
   });

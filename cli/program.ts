@@ -13,6 +13,7 @@ import { cardCommand } from "./commands/card.ts";
 import { compareCommand } from "./commands/compare.ts";
 import { demoCommand } from "./commands/demo.ts";
 import { recipeCommand } from "./commands/recipe.ts";
+import { reportCommand } from "./commands/report.ts";
 import { readVersion } from "./readVersion.ts";
 
 const CAUTIONS = `
@@ -42,6 +43,7 @@ export function buildProgram(setExitStatus: SetExitStatus): Command {
     adviseCommand,
     afterCommand,
     amendCommand,
+    reportCommand,
     exportCommand,
     recipeCommand,
     demoCommand,

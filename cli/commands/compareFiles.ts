@@ -25,6 +25,6 @@ export async function comparisonFiles(comparison: Comparison): Promise<OutputFil
     "difference.png": pictures.difference,
     "registered-after.png": pictures.after,
     "inks.csv": inksCsv(result),
-    "report.html": compareReport(result, pictures),
+    "report.html": await compareReport(result, pictures),
   };
 }

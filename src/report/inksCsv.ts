@@ -1,14 +1,21 @@
 import { stringify } from "csv-stringify/sync";
 import type { AreaReport, CompareResult } from "../compare/result.ts";
+import type { TreatmentView } from "../record/treatmentView.ts";
 
 /** Digits of every figure: more than its uncertainty deserves, enough for arithmetic with the table. */
 const DIGITS = 3;
 
-function figure(value: number | null | undefined): string {
-  return value === null || value === undefined ? "" : value.toFixed(DIGITS);
+type Cell = string | number | null;
+type Cells = Readonly<Record<string, Cell>>;
+
+/** Numbers stay numbers: only texts are guarded against being taken for formulas, so a minus sign survives. */
+function figure(value: number | null | undefined): number | null {
+  return value === null || value === undefined || !Number.isFinite(value)
+    ? null
+    : Number(value.toFixed(DIGITS));
 }
 
-function areaCells(area: AreaReport): Record<string, string> {
+function areaCells(area: AreaReport): Cells {
   const [LBefore, aBefore, bBefore] = area.labBefore ?? [null, null, null];
   const [LAfter, aAfter, bAfter] = area.labAfter ?? [null, null, null];
   return {
@@ -32,12 +39,39 @@ function areaCells(area: AreaReport): Record<string, string> {
   };
 }
 
-/**
- * The table of inks as CSV after RFC 4180: point decimals, unit in every column's name, no formula can run.
- * Lab is CIELAB D50, 2 degree; differences are CIEDE2000.
- */
-export function inksCsv({ paper, inks }: CompareResult): string {
-  const rows = [
+const AREA_COLUMNS = [
+  "area_cm2",
+  "L_before",
+  "a_before",
+  "b_before",
+  "L_after",
+  "a_after",
+  "b_after",
+  "dE00",
+  "dE00_low_95",
+  "dE00_high_95",
+  "dE00_floor",
+  "dL",
+  "dC",
+  "dH",
+  "pixel_dE00_median",
+  "pixel_dE00_p95",
+  "grey_scale_step",
+];
+
+const COLUMNS = [
+  "id",
+  "kind",
+  ...AREA_COLUMNS,
+  "paper_part_dE00",
+  "ink_part_dE00",
+  "ink_part_dE00_low_95",
+  "ink_part_dE00_high_95",
+  "verdict",
+];
+
+function rowsOf({ paper, inks }: CompareResult): Cells[] {
+  return [
     ...(paper === null
       ? []
       : [{ id: "paper", kind: "paper", ...areaCells(paper), verdict: paper.verdict }]),
@@ -52,37 +86,49 @@ export function inksCsv({ paper, inks }: CompareResult): string {
       verdict: ink.verdict,
     })),
   ];
-  const columns = [
-    "id",
-    "kind",
-    ...Object.keys(areaCells(EMPTY_AREA)),
-    "paper_part_dE00",
-    "ink_part_dE00",
-    "ink_part_dE00_low_95",
-    "ink_part_dE00_high_95",
-    "verdict",
-  ];
-  return stringify(rows, {
+}
+
+function write(rows: readonly Cells[], columns: readonly string[]): string {
+  return stringify([...rows], {
     header: true,
-    columns,
+    columns: [...columns],
     record_delimiter: "\r\n",
     escape_formulas: true,
   });
 }
 
-const EMPTY_AREA: AreaReport = {
-  areaCm2: 0,
-  pixels: 0,
-  centroidPixels: [0, 0],
-  labBefore: null,
-  labAfter: null,
-  deltaE00: null,
-  deltaE00Low: null,
-  deltaE00High: null,
-  floorDeltaE00: null,
-  deltaL: null,
-  deltaC: null,
-  deltaH: null,
-  pixelDeltaE00: { median: null, p95: null },
-  greyScaleStep: null,
-};
+/**
+ * The table of inks as CSV after RFC 4180: point decimals, unit in every column's name, no formula can run.
+ * Lab is CIELAB D50, 2 degree; differences are CIEDE2000.
+ */
+export function inksCsv(result: CompareResult): string {
+  return write(rowsOf(result), COLUMNS);
+}
+
+/** The same for every scanned side of a treatment, with the predicted fade beside what was measured on the washed front. */
+export function treatmentCsv({ comparisons, fade, prediction }: TreatmentView): string {
+  const rows = comparisons.flatMap(({ side, stage, compared }) =>
+    compared === null
+      ? []
+      : rowsOf(compared.result).map((row) => {
+          const checked = prediction !== null && side === "front" && stage === "washed";
+          const guess = checked ? (fade[String(row.id)] ?? null) : null;
+          return {
+            side,
+            stage,
+            ...row,
+            predicted_fade_dE00_low_90: figure(guess?.low),
+            predicted_fade_dE00: figure(guess?.mid),
+            predicted_fade_dE00_high_90: figure(guess?.high),
+          };
+        }),
+  );
+  return write(rows, [
+    "side",
+    "stage",
+    ...COLUMNS,
+    "predicted_fade_dE00_low_90",
+    "predicted_fade_dE00",
+    "predicted_fade_dE00_high_90",
+  ]);
+}

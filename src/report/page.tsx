@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import type { ComponentChildren, VNode } from "preact";
 import { renderToString } from "preact-render-to-string";
+import { showControls } from "./showControls.ts";
 import { STYLE } from "./style.ts";
 
 /** SHA-256 of an inline style or script as a source of the content security policy. */
@@ -43,7 +44,7 @@ export function renderPage({ title, body, script = "" }: Page): string {
       </body>
     </html>
   );
-  return `<!doctype html>\n${renderToString(page)}\n`;
+  return showControls(`<!doctype html>\n${renderToString(page)}\n`);
 }
 
 /** A part of a page under its own heading. */
@@ -54,7 +55,11 @@ export function Section({
   readonly title: string;
   readonly children: ComponentChildren;
 }): VNode {
-  const id = title.toLowerCase().replaceAll(/[^a-z]+/g, "-");
+  const id = title
+    .toLowerCase()
+    .replaceAll(/[^a-z]+/g, " ")
+    .trim()
+    .replaceAll(" ", "-");
   return (
     <section aria-labelledby={id}>
       <h2 id={id}>{title}</h2>
