@@ -1,4 +1,4 @@
-import { ciede2000 } from "../colour/ciede2000.ts";
+import { deltaE00Kernel } from "../colour/deltaE00Kernel.ts";
 
 /** Three planes of CIELAB D50; NaN where there is no data. */
 export type LabPlanes = readonly [Float32Array, Float32Array, Float32Array];
@@ -9,12 +9,5 @@ export function differenceMap(
   after: LabPlanes,
   usable: Uint8Array,
 ): Float32Array {
-  const out = new Float32Array(usable.length).fill(NaN);
-  for (let i = 0; i < out.length; i++)
-    if (usable[i] !== 0)
-      out[i] = ciede2000(
-        [before[0][i], before[1][i], before[2][i]],
-        [after[0][i], after[1][i], after[2][i]],
-      );
-  return out;
+  return deltaE00Kernel(before, after, usable);
 }
