@@ -15,8 +15,6 @@ export interface SeriesBath extends BathConditions {
   readonly volumeMl: number;
   /** Peak absorbance per cm; null where the photo could not be used. */
   readonly perCm: Range | null;
-  /** Whether `perCm` is a likely range rather than mere bounds. */
-  readonly likely: boolean;
 }
 
 /** One colourant over the baths of a treatment. Amounts are per cm of a bath of the reference volume. */
@@ -70,9 +68,7 @@ export function bathSeries(
     .map((bath, i) => ({ bath, own: own[i] }))
     .slice(start)
     .filter(({ bath }) => bath.perCm !== null);
-  const rising = isRunRising(
-    run.map(({ bath, own: amount }) => ({ ...amount, likely: bath.likely })),
-  );
+  const rising = isRising(run.map((one) => one.own));
   return {
     total,
     next: run.length === 0 ? null : forecast(run, rising, nextMinutes),
@@ -91,15 +87,6 @@ function fillUnread(amounts: readonly (Range | null)[]): readonly (Range | null)
   return out;
 }
 
-/** With likely ranges by their middles; with mere bounds only where the rise is certain. */
-function isRunRising(run: readonly (Range & { readonly likely: boolean })[]): boolean {
-  const [before, last] = run.slice(-2);
-  if (last === undefined) return false;
-  return before.likely && last.likely
-    ? isRising([before.mid, last.mid])
-    : isRising([before.high, last.low]);
-}
-
 function forecast(
   run: readonly { readonly bath: SeriesBath; readonly own: Range }[],
   rising: boolean,
@@ -108,20 +95,23 @@ function forecast(
   const last = run[run.length - 1].own;
   if (rising) {
     // The washout model breaks on a rising series: at least as much again.
-    const growth = last.mid / Math.max(run[run.length - 2].own.mid, BATH_ERROR_PER_CM);
-    return { low: last.mid, mid: last.mid, high: last.high * Math.max(1, growth) };
+    const before = Math.min(...run.slice(0, -1).map(({ own }) => own.mid));
+    const growth = last.mid / Math.max(before, BATH_ERROR_PER_CM);
+    return { low: last.low, mid: last.mid, high: last.high * Math.max(1, growth) };
   }
   const reference = nextMinutes ?? run[run.length - 1].bath.minutes;
-  const { low, mid, high } = nextBath(
-    run.map(({ bath, own }) => ({
-      perCm: own.mid,
-      relativeTime: reference === null || bath.minutes === null ? 1 : bath.minutes / reference,
-    })),
-  );
-  // The doubt of the reading itself is common to all baths: it widens the forecast in proportion, in quadrature.
-  const relative = (edge: number) => (last.mid > 0 ? Math.abs(edge / last.mid - 1) : 0);
-  const down = Math.hypot(mid - low, mid * relative(last.low));
-  const up = Math.hypot(high - mid, mid * relative(last.high));
-  const floor = last.mid > 0 ? 0 : last.high - last.mid;
-  return { low: Math.max(0, mid - down), mid, high: mid + Math.max(up, floor) };
+  const at = (pick: (range: Range) => number) =>
+    nextBath(
+      run.map(({ bath, own }) => ({
+        perCm: pick(own),
+        relativeTime: reference === null || bath.minutes === null ? 1 : bath.minutes / reference,
+      })),
+    );
+  // The reading's own doubt is common to all baths: what the model says of the lower and upper edges, joined with its spread there.
+  const least = at((range) => range.low);
+  const middle = at((range) => range.mid);
+  const most = at((range) => range.high);
+  const down = Math.hypot(middle.mid - least.mid, middle.mid - middle.low);
+  const up = Math.hypot(most.mid - middle.mid, most.high - most.mid);
+  return { low: Math.max(0, middle.mid - down), mid: middle.mid, high: middle.mid + up };
 }

@@ -22,8 +22,6 @@ export interface ReadBath {
   readonly inkShare: InkShare;
   /** Peak absorbance per cm by ink id and "soil": 90 % range where a likely one exists, else all that is possible with its centre. */
   readonly components: ReadonlyMap<string, Range>;
-  /** Whether `components` are likely ranges rather than bounds. */
-  readonly likely: boolean;
   /** Inks whose fast blotter the photo contradicts. */
   readonly contradicted: readonly string[];
   readonly warnings: readonly Warning[];
@@ -64,7 +62,6 @@ export function inkShareOf(
         : "This bath can't be told from the fresh one: a share of nothing has no meaning.",
     },
     components,
-    likely: likely !== null,
     contradicted: contradiction?.inks ?? [],
     warnings:
       contradiction === null

@@ -36,6 +36,8 @@ export interface PossibleShare {
 const SIGMAS = 2;
 const WIDENED_SIGMAS = 3;
 const SOIL_SLOPES = 5;
+/** A share is asked of mixes that absorb at least this part of the reading: the share of nothing has no meaning, and no bound. */
+const LEAST_ABSORPTION = 1e-4;
 /** A contradicted photo is solved a hair inside the least width that explains it. */
 const SLACK = 1.01;
 
@@ -80,11 +82,12 @@ export function possibleShare(reading: BathReading, palette: Palette): PossibleS
     if (relaxed !== null) return relaxed;
   }
   const sigmas = SLACK * leastSigmas(columns, weak);
+  const none = { inks: [], neededPerCm: 0, sigmas };
   return (
-    solve(columns, weak, all, sigmas, { inks: [], neededPerCm: 0, sigmas }) ?? {
+    solve(columns, weak, all, sigmas, none) ?? {
       share: [0, 1],
-      amounts: new Map(),
-      contradiction: { inks: [], neededPerCm: 0, sigmas },
+      amounts: new Map(["soil", ...all.map(({ id }) => id)].map((id) => [id, [0, unitOf(weak)]])),
+      contradiction: none,
     }
   );
 }
@@ -154,10 +157,15 @@ function solve(
   contradiction: Contradiction | null,
 ): PossibleShare | null {
   const constraints = rows(columns, reading, inks, sigmas);
+  const visible: Constraint = {
+    coefficients: [...columns.map(() => 0), 1],
+    kind: "at-most",
+    bound: 1 / LEAST_ABSORPTION,
+  };
   const weights = columns.map(({ response: [r, g, b] }) => r + g + b);
   const whole: Constraint = { coefficients: [...weights, 0], kind: "exactly", bound: 1 };
   const ofInk = columns.map(({ ink }, j) => (ink === null ? 0 : weights[j]));
-  const share = extremes(ofInk, [...constraints, whole]);
+  const share = extremes(ofInk, [...constraints, visible, whole]);
   if (share === null) return null;
   const unit = unitOf(reading);
   const once: Constraint = {

@@ -8,6 +8,8 @@ import { colourantSpectrum, soilSpectrum } from "./spectra.ts";
 
 /** Explanations that fit worse than the best by more than this chi-squared don't count. */
 const PLAUSIBLE = 9;
+/** Below this a predicted absorbance is rounding, and a ratio to it nonsense. */
+const NOTHING_PER_CM = 1e-6;
 
 /**
  * The reading as columns that add up would give it: in a broad band a dense solution reads too low (a tenth at optical density 0.5
@@ -27,7 +29,10 @@ export function weakLimit(reading: BathReading, palette: Palette): BathReading {
     const weak = [0, 1, 2].map((c) =>
       spectra.reduce((sum, spectrum, j) => sum + amounts[j] * weakResponse(spectrum)[c], 0),
     );
-    return { chiSquared, factor: weak.map((A, c) => (predicted[c] > 0 ? A / predicted[c] : 1)) };
+    return {
+      chiSquared,
+      factor: weak.map((A, c) => (predicted[c] > NOTHING_PER_CM ? A / predicted[c] : 1)),
+    };
   });
   const best = Math.min(...fits.map(({ chiSquared }) => chiSquared));
   const plausible = fits.filter(({ chiSquared }) => chiSquared <= best + PLAUSIBLE);

@@ -154,6 +154,25 @@ describe("possible share", () => {
     expect(amounts.get("red")?.[1]).toBeLessThan(0.004);
   });
 
+  test("readings about nothing, of any sign, are no contradiction", () => {
+    const random = seededRandom(37);
+    for (let k = 0; k < 200; k++) {
+      const noise = () => 0.0005 * random.normal();
+      const reading: BathReading = {
+        absorbancePerCm: [noise(), noise(), noise()],
+        absorbanceSigma: [0.0005, 0.0005, 0.0005],
+        pathCm: 5,
+      };
+      for (const evidence of [ANY, only("yellow"), only(null), palette([])]) {
+        const { amounts, contradiction, share } = possibleShare(reading, evidence);
+        // A band 3 sigma below nothing happens once in 250 readings of three bands.
+        if (Math.min(...reading.absorbancePerCm) > -0.0015) expect(contradiction).toBeNull();
+        expect([...amounts.keys()]).toEqual(["soil", ...evidence.inks.map(({ id }) => id)]);
+        expect(share[0]).toBeLessThanOrEqual(share[1]);
+      }
+    }
+  });
+
   test("wider errors never narrow the interval; one more admitted ink neither", () => {
     const random = seededRandom(36);
     for (let k = 0; k < 30; k++) {

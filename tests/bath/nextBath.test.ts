@@ -91,14 +91,21 @@ describe("next bath", () => {
 });
 
 describe("a rising series", () => {
+  const exactly = (...amounts: number[]) => amounts.map((mid) => ({ low: mid, mid, high: mid }));
+
   test("is one whose last bath holds over 1.25 times the bath before", () => {
-    expect(isRising([0.004, 0.01, 0.016])).toBe(true);
-    expect(isRising([0.06, 0.034, 0.021])).toBe(false);
-    expect(isRising([0.02, 0.024])).toBe(false);
-    expect(isRising([0.02])).toBe(false);
+    expect(isRising(exactly(0.004, 0.01, 0.016))).toBe(true);
+    expect(isRising(exactly(0.06, 0.034, 0.021))).toBe(false);
+    expect(isRising(exactly(0.02, 0.024))).toBe(false);
+    expect(isRising(exactly(0.02))).toBe(false);
   });
 
-  test("two near-empty baths don't rise by reading error alone", () => {
-    expect(isRising([0.0005, 0.0011])).toBe(false);
+  test("neither two near-empty baths nor two badly known ones rise by error alone", () => {
+    expect(isRising(exactly(0.0005, 0.0011))).toBe(false);
+    const vague = [
+      { low: 0, mid: 0.003, high: 0.012 },
+      { low: 0, mid: 0.006, high: 0.015 },
+    ];
+    expect(isRising(vague)).toBe(false);
   });
 });

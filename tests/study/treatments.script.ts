@@ -22,7 +22,7 @@ for (const { name, options } of variants) {
   console.log("|---|---|---|---|---|");
   for (const [policy, { exceeds, soilRemoved, baths, p95Fade }] of Object.entries(result.policies))
     console.log(
-      `| ${policy} | ${two(exceeds)} | ${two(soilRemoved)} | ${baths.toFixed(1)} | ${p95Fade.toFixed(1)} |`,
+      `| ${policy} | ${exceeds.toFixed(3)} | ${two(soilRemoved)} | ${baths.toFixed(1)} | ${p95Fade.toFixed(1)} |`,
     );
   const { nextSoilCoverage, nextInkCoverage, fadeCoverage } = result;
   console.log(

@@ -32,8 +32,13 @@ const KINDS: readonly (readonly Dye[])[] = [
  * Ink that thins out exponentially with depth (mean 6 to 35 % of the sheet) over twelve layers; scattering that falls with wavelength
  * and from sheet to sheet; paper from pale to deep brown; peak shifted by up to 6 nm; absorptivity in print off by 30 % (log-sd).
  * @param kind Index into seven kinds of ink; default drawn.
+ * @param densities Range of the transmission density, log-uniform; default from a tint to a heavy solid.
  */
-export function drawPrint(random: Random, kind = random.below(KINDS.length)): DrawnPrint {
+export function drawPrint(
+  random: Random,
+  kind = random.below(KINDS.length),
+  densities: readonly [number, number] = [0.12, 1.2],
+): DrawnPrint {
   const dyes = KINDS[kind];
   const scattering = 2.75 * Math.exp(0.12 * random.normal());
   const tilt = random.uniform();
@@ -42,7 +47,7 @@ export function drawPrint(random: Random, kind = random.below(KINDS.length)): Dr
   const slope = 0.011 + 0.006 * random.uniform();
   const depth = 0.06 + 0.29 * random.uniform();
   const q = Math.exp(0.3 * random.normal());
-  const total = 0.12 * (1.2 / 0.12) ** random.uniform();
+  const total = densities[0] * (densities[1] / densities[0]) ** random.uniform();
   const mix = dyes.length === 1 ? [1] : splitOf(0.3 + 0.4 * random.uniform());
   const spectra = dyes.map((dye) => colourantSpectrum(dye, 12 * random.uniform() - 6));
   const share = Float64Array.from({ length: LAYERS }, (_, i) =>

@@ -21,12 +21,15 @@ const EYE_SHARE = 0.25;
 /** Inks at stake, as `drawPrint` numbers them. */
 const KINDS: readonly Dye[] = ["red", "pink", "blue", "violet", "yellow"];
 
+/** Inks as a cover prints them, from a strong tint to a solid. */
+const INK_DENSITIES = [0.3, 1] as const;
+
 /**
- * Middle and log-sd of the transmission density that an ink loses to the first bath (by judgement): one bath alone exceeds the limit in about
- * one treatment of ten, two in a fifth, so that there is something left to decide.
+ * Middle and log-sd of the transmission density that an ink loses to the first bath, by judgement: one bath alone exceeds the limit in
+ * about one treatment of twelve (no rule that asks after a bath can prevent those), four in over a quarter.
  */
-const FIRST_LOSS_DENSITY = 0.02;
-const FIRST_LOSS_LOG_SD = 0.4;
+const FIRST_LOSS_DENSITY = 0.04;
+const FIRST_LOSS_LOG_SD = 0.25;
 
 export interface DrawnTreatment {
   readonly print: DrawnPrint;
@@ -45,7 +48,7 @@ export interface DrawnTreatment {
 export function drawTreatment(random: Random): DrawnTreatment {
   const kind = random.below(KINDS.length);
   const dye = KINDS[kind];
-  const print = drawPrint(random, kind);
+  const print = drawPrint(random, kind, INK_DENSITIES);
   const areaCm2 = 40 * 4 ** random.uniform();
   const soil = drawWashout(random, MOST_BATHS + 1, 0.03 * 3 ** random.uniform());
   const loss = FIRST_LOSS_DENSITY * Math.exp(FIRST_LOSS_LOG_SD * random.normal());
