@@ -68,6 +68,7 @@ export type WarningCode =
   | "tone-differs"
   | "order-swapped"
   | "card-doubtful"
+  | "patch-left-out"
   | "differences-only"
   | "under-filled-range"
   | "no-profile"

@@ -135,7 +135,7 @@ function checkCommand(setExitStatus: SetExitStatus): Command {
     .option("--corners <points>", 'centres of the four corner patches, "x,y x,y x,y x,y"')
     .option("--page <n>", "page of a multi-page file", wholeNumberBetween(1, 100_000));
   return runsJob<CheckOptions>(command, setExitStatus, async ([photo], options) => {
-    const card = await loadCard(options.card);
+    const card = await loadCard(options.card, { strict: options.strict });
     const corners =
       options.corners === undefined ? undefined : parseCorners(options.corners, "--corners");
     return {

@@ -65,7 +65,7 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
     .option("--inks <file>", "your corrections of the ink regions")
     .addHelpText("after", EXAMPLES);
   return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
-    const card = await loadCard(options.card);
+    const card = await loadCard(options.card, { strict: options.strict });
     const inks = options.inks === undefined ? undefined : await readInkCorrections(options.inks);
     const request = {
       before: {

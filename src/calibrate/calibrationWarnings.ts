@@ -27,7 +27,7 @@ export function droppedWarnings(
     });
   if (marred !== "")
     warnings.push({
-      code: "card-doubtful",
+      code: "patch-left-out",
       message: `Patches that do not fit what the rest of the card says were left out: ${marred}. Look for dust, a scratch, a shadow or a reflection there; a phone may also render a strong colour in its own way.`,
     });
   return warnings;

@@ -3,6 +3,7 @@ import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
 import { prepareFloor } from "../calibrate/prepareFloor.ts";
 import type { Card } from "../card/card.ts";
+import { referenceWarnings } from "../card/referenceWarnings.ts";
 import type { Corners } from "../card/parseCorners.ts";
 import { differenceMap } from "../change/differenceMap.ts";
 import { boxRadius, LOW_PASS_MM, lowPass } from "../change/lowPass.ts";
@@ -204,6 +205,7 @@ export async function compareScans(
       ...before.warnings,
       ...after.warnings,
       ...scale.warnings,
+      ...referenceWarnings(card),
       ...choice.warnings,
       ...light.warnings,
       ...regions.sheet.notes.map((message): Warning => ({ code: "sheet-outline", message })),

@@ -134,7 +134,7 @@ test("a patch marred in one frame only is named and left out of both", () => {
   const choice = chooseCorrection([{ samples: pair.before }, { samples: soiled }], card);
   expect(choice.droppedPatches).toEqual([{ name: "purple", reason: "marred" }]);
   expect(choice.usable[9]).toBe(false);
-  expect(codes(choice.warnings)).toEqual(["card-doubtful"]);
+  expect(codes(choice.warnings)).toEqual(["patch-left-out"]);
   expect(choice.warnings[0].message).toContain("purple");
 });
 
