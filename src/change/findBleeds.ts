@@ -43,8 +43,12 @@ const LEAST_ALIGNMENT = 0.85;
 const LEAST_AREA_MM2 = 2;
 /** It begins no further out than this behind the cells that can't be judged. */
 const LATEST_START_MM = CLEAR_MM + 0.75;
-/** Inks of less chroma against the paper have no hue of their own to tell a bleed from soil by. */
-const LEAST_CHROMA = 10;
+/**
+ * An ink nearer to the paper than this, or of which less than this share of the way to its colour is a way in a* and b* (black has 0.27, violet
+ * 0.47), has no hue of its own to tell a bleed from soil by.
+ */
+const LEAST_AWAY = 10;
+const LEAST_HUE_SHARE = 0.35;
 /** Cells from which a scatter is taken: enough to know it to 2 %. */
 const SAMPLES = 40_000;
 /** The inner half of a bleed is stronger than its outer half by this. */
@@ -65,7 +69,7 @@ interface CoarsePaper {
  * paper's own scatter, in the direction of the ink's colour, beginning at the ink and growing weaker away from it.
  * @param labels Label of each cell, {@link PAPER_LABEL} on bare paper; 0 unknown.
  * @param usable Cells that the registration can be trusted at, on the sheet.
- * @param inks Candidates. One without chroma against the paper is passed over: it can't be told from soil.
+ * @param inks Candidates. One without a hue against the paper is passed over: it can't be told from soil.
  * @param paperLab CIELAB of the bare paper before.
  * @returns In the order of the inks.
  */
@@ -83,8 +87,9 @@ export function findBleeds(
   const found: (Bleed & { readonly cells: readonly number[]; readonly alignment: number })[] = [];
   for (const { id, label, labBefore } of inks) {
     const away = subtract(labBefore, paperLab);
-    if (Math.hypot(away[1], away[2]) < LEAST_CHROMA) continue;
-    const towards = scale(away, 1 / Math.hypot(...away));
+    const far = Math.hypot(...away);
+    if (far < LEAST_AWAY || Math.hypot(away[1], away[2]) < LEAST_HUE_SHARE * far) continue;
+    const towards = scale(away, 1 / far);
     const along = excess[0].map(
       (L, i) => towards[0] * L + towards[1] * excess[1][i] + towards[2] * excess[2][i],
     );

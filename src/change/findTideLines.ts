@@ -48,7 +48,10 @@ export function findTideLines(view: ChangeView, labels: Uint8Array): TideLine[] 
   const ridges = ridgeMap(brown, lattice);
   const noise = noiseByLabel(brown, residual);
   const lines = linkRidges(ridges, lattice, (cell) =>
-    Math.max(LEAST_HEIGHT, LEAST_DEVIATIONS * noise[residual.labels[cell]]),
+    // The mean along a line runs on beyond its end, where the place itself shows nothing.
+    brown[cell] < ridges.height[cell] / 2
+      ? Infinity
+      : Math.max(LEAST_HEIGHT, LEAST_DEVIATIONS * noise[residual.labels[cell]]),
   );
   return lines
     .filter(({ lengthMm }) => lengthMm >= LEAST_LENGTH_MM)
