@@ -160,14 +160,3 @@ function gridOf(box: LightBox, groups: readonly Group[], fit: Fit, period: numbe
     explained: 1 - fit.residual / fit.total,
   };
 }
-
-/** Upper edge of a white stripe at a column. */
-export function edgeAt(grid: StripeGrid, x: number): number {
-  return grid.edgeY + grid.tilt * (x - grid.x);
-}
-
-/** How far `y` lies below the nearest repeat of `from`, within half a period. */
-export function phaseShift(y: number, from: number, period: number): number {
-  const difference = y - from;
-  return difference - period * Math.round(difference / period);
-}

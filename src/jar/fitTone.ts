@@ -1,20 +1,8 @@
-import { decodeSrgb, encodeSrgb } from "../colour/srgb.ts";
+import { encodeSrgb } from "../colour/srgb.ts";
 import type { GreySample } from "./greysOfCard.ts";
 import { levenbergMarquardt } from "../numeric/levenbergMarquardt.ts";
-
-/**
- * From codes of a photo to linear light: undo an S-curve u - amplitude sin(2 pi u) on the codes, decode sRGB, subtract an offset,
- * raise to a power. Identity numbers mean plain sRGB.
- */
-export interface Tone {
-  /** `srgb`: the greys agree with plain sRGB. `fitted`: they asked for more. `assumed`: no greys, plain sRGB is taken on trust. */
-  readonly kind: "srgb" | "fitted" | "assumed";
-  readonly amplitude: number;
-  readonly gamma: number;
-  readonly offset: number;
-  /** Largest relative deviation of the greys from the curve, after one gain a channel; NaN when assumed. */
-  readonly worstGrey: number;
-}
+import { lightOf } from "./lightOf.ts";
+import type { Curve, Tone } from "./tone.ts";
 
 /** The four lightest greys must agree with plain sRGB within this share, else a curve is fitted. */
 const AGREEMENT = 0.05;
@@ -35,7 +23,7 @@ const GREY_CONSTANT = 0.0015;
 /** Beyond this the S-curve is no longer monotone (1 / 2 pi). */
 const LARGEST_AMPLITUDE = 0.15;
 
-export const PLAIN_SRGB: Tone = {
+const PLAIN_SRGB: Tone = {
   kind: "assumed",
   amplitude: 0,
   gamma: 1,
@@ -56,25 +44,6 @@ export function fitTone(greys: readonly GreySample[]): Tone {
     return { kind: "srgb", ...plain, worstGrey: worstDeviation(greys, plain) };
   const fitted = fittedCurve(greys);
   return { kind: "fitted", ...fitted, worstGrey: worstDeviation(greys, fitted) };
-}
-
-type Curve = Pick<Tone, "amplitude" | "gamma" | "offset">;
-
-/** Linear light of a code 0..1. */
-export function lightOf(code: number, { amplitude, gamma, offset }: Curve): number {
-  const light = decodeSrgb(undoS(code, amplitude)) - offset;
-  return gamma === 1 ? light : light > 0 ? light ** gamma : 0;
-}
-
-/** u with u - amplitude sin(2 pi u) = code, by Newton from the code itself. */
-function undoS(code: number, amplitude: number): number {
-  if (amplitude === 0) return code;
-  let u = code;
-  for (let i = 0; i < 8; i++)
-    u -=
-      (u - amplitude * Math.sin(2 * Math.PI * u) - code) /
-      (1 - 2 * Math.PI * amplitude * Math.cos(2 * Math.PI * u));
-  return Math.min(1, Math.max(0, u));
 }
 
 /** The greys hold decoded values; the curve starts from codes. */

@@ -1,8 +1,9 @@
 import { encodeSrgb } from "../colour/srgb.ts";
 import type { Triple } from "../colour/triple.ts";
 import { leastSquares } from "../numeric/leastSquares.ts";
-import { lightOf, type Tone } from "./fitTone.ts";
 import type { GreySample } from "./greysOfCard.ts";
+import { lightOf } from "./lightOf.ts";
+import type { Tone } from "./tone.ts";
 
 /** Uncertainty of a grey: a share of it and a constant; weighs dark greys, which tell flare, against light ones. */
 const GREY_SHARE = 0.015;

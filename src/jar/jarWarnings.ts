@@ -1,9 +1,11 @@
 import { basename } from "node:path";
 import type { Triple } from "../colour/triple.ts";
 import type { Warning } from "../errors.ts";
+import { besideAt } from "./besideAt.ts";
 import { KAPPA } from "./liquidOptics.ts";
-import type { BlankReading, JarReading } from "./measureJar.ts";
-import { besideAt, type StripeReading } from "./readStripes.ts";
+import type { JarReading } from "./measureJar.ts";
+import type { BlankReading } from "./readBlank.ts";
+import type { StripeReading } from "./stripeReading.ts";
 
 /** White stripes below this code are too dark. */
 const DARKEST_CODE = 110;

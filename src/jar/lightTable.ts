@@ -1,5 +1,6 @@
-import { lightOf, type Tone } from "./fitTone.ts";
 import type { LightTable } from "./lightBox.ts";
+import { lightOf } from "./lightOf.ts";
+import type { Tone } from "./tone.ts";
 
 /** Steps of the curve itself; codes of 16 bit lie on straight lines between them, which errs by less than 1e-6. */
 const STEPS = 4095;

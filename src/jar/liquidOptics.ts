@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import { turbidityIndex } from "./turbidityIndex.ts";
 
 /** What one photo says of one channel (or mixed band), all divided by the white stripe beside the jar. */
 export interface StripeLight {
@@ -48,51 +48,4 @@ export function liquidOptics(
   const narrow = attenuation(sample.narrow, sample.narrowBeside, blank.narrow, blank.narrowBeside);
   const beta = turbidityIndex(sample.veil - blank.veil, wide, pathCm);
   return { wide, narrow, beta, absorbance: wide - KAPPA * beta };
-}
-
-/**
- * Turbidity index per cm: the gain of veil, corrected for what the liquid itself swallows on the way in and out (single
- * back-scatter in an absorbing liquid).
- * @param veilGain Veil of the sample less that of the blank, in units of the white stripe beside the jar.
- * @param wide Decadic attenuation per cm.
- */
-export function turbidityIndex(veilGain: number, wide: number, pathCm: number): number {
-  const k = 2 * Math.LN10 * wide;
-  // expm1 keeps its digits where k is small; its limit there is 1 / path.
-  const perPath = k === 0 ? 1 / pathCm : k / -Math.expm1(-k * pathCm);
-  return (veilGain * perPath) / 2;
-}
-
-/** Relative part of the uncertainty of an absorbance: tone curve, and spread over cameras. */
-const TONE_SHARE = 0.02;
-const CAMERA_SHARE = 0.03;
-
-/** Least uncertainty of an absorbance per cm. */
-const FLOOR = 0.0005;
-
-/**
- * Standard uncertainty of an absorbance, per cm: tone, camera, kind of particle and a floor, in quadrature.
- * @param reading From the photo itself (scatter over columns), per cm; replaces the floor where it is larger.
- */
-export function absorbanceSigma(absorbance: number, beta: number, reading = 0): number {
-  return Math.hypot(
-    TONE_SHARE * absorbance,
-    CAMERA_SHARE * absorbance,
-    KAPPA_UNCERTAINTY * KAPPA * beta,
-    Math.max(FLOOR, reading),
-  );
-}
-
-/** A clear dye alone read up to this; over 5 to 80 FNU the index per FNU kept within this share. */
-const INDEX_FLOOR = 0.0003;
-const INDEX_SHARE = 0.05;
-
-/** Standard uncertainty of a turbidity index, per cm, for particles of one kind. */
-export function turbidityIndexSigma(beta: number): number {
-  return Math.hypot(INDEX_FLOOR, INDEX_SHARE * beta);
-}
-
-/** A value for each of three channels. */
-export function triple(value: (channel: 0 | 1 | 2) => number): Triple {
-  return [value(0), value(1), value(2)];
 }

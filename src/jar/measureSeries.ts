@@ -1,19 +1,16 @@
 import { LastrinseError } from "../errors.ts";
+import { fnuOf } from "./fnuOf.ts";
+import { fnuSigma } from "./fnuSigma.ts";
 import { locateBacking } from "./locateBacking.ts";
 import { locateLiquid } from "./locateLiquid.ts";
-import {
-  type BlankReading,
-  type JarPhoto,
-  type JarReading,
-  linearPhoto,
-  type LinearPhoto,
-  measureAgainstBlank,
-  readBlank,
-} from "./measureJar.ts";
+import { linearPhoto, type LinearPhoto } from "./linearPhoto.ts";
+import { measureAgainstBlank } from "./measureAgainstBlank.ts";
+import type { JarPhoto, JarReading } from "./measureJar.ts";
+import { type BlankReading, readBlank } from "./readBlank.ts";
 import type { JarShape, Station } from "./station.ts";
 import { straightenBacking } from "./straightenBacking.ts";
 import { type StripeMap, stripeMap } from "./stripeMap.ts";
-import { fnuOf, fnuSigma, type TurbidityTie } from "./tieTurbidity.ts";
+import type { TurbidityTie } from "./tieTurbidity.ts";
 
 /**
  * Lens distortion bends the stripes of the straightened sheet a little; blank and bath share it. In millimetres.
@@ -50,16 +47,6 @@ export function measureSeries(
         turbidityBeyondRange:
           reading.turbidityBeyondRange || reading.turbidityIndexPerCm > tie.largestIndex,
       }));
-}
-
-/** One photo of spent bath against its blank: see {@link measureSeries}. */
-export function measureJar(
-  sample: JarPhoto,
-  blank: JarPhoto,
-  geometry: Station | JarShape,
-  options: SeriesOptions = {},
-): JarReading {
-  return measureSeries([sample], blank, geometry, options)[0];
 }
 
 function atStation(samples: readonly JarPhoto[], blank: JarPhoto, station: Station): JarReading[] {

@@ -1,7 +1,7 @@
 import { mean } from "../numeric/statistics.ts";
 import { lightBox } from "./lightBox.ts";
-import type { LitPhoto } from "./readStripes.ts";
 import type { Box, Station } from "./station.ts";
+import type { LitPhoto } from "./stripeReading.ts";
 
 /** Search on each side of where a wall was, and strip compared about it, mm. */
 const SEARCH_MM = 8;
@@ -21,7 +21,7 @@ const LEAST_SALIENCE = 6;
  * (mean light of each column, its change from column to column, unsigned: liquid may darken one side) is matched between the photos.
  * @returns Millimetres to the right, mean of both walls; NaN where no wall shows clearly in both photos, or the walls disagree.
  */
-export function sidewaysShiftMm(sample: LitPhoto, blank: LitPhoto, station: Station): number {
+export function sidewaysShift(sample: LitPhoto, blank: LitPhoto, station: Station): number {
   const pixelsPerMm = station.stripes.wide.periodPixels / WIDE_PERIOD_MM;
   const [x, y, width, height] = station.liquidBox;
   const shifts = [x, x + width].map((wall) =>

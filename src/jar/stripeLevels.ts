@@ -1,6 +1,7 @@
 import type { Triple } from "../colour/triple.ts";
 import { median } from "../numeric/statistics.ts";
-import { edgeAt, type StripeGrid } from "./findStripes.ts";
+import { edgeAt } from "./edgeAt.ts";
+import type { StripeGrid } from "./findStripes.ts";
 import type { LightBox } from "./lightBox.ts";
 
 /** Linear light of white and black stripes at the middle of a box, medians over its columns. */

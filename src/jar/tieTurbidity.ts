@@ -1,5 +1,6 @@
 import { LastrinseError } from "../errors.ts";
 import { leastSquares } from "../numeric/leastSquares.ts";
+import { strengthOf } from "./strengthOf.ts";
 
 /** The user's own dilution series, fitted. */
 export interface TurbidityTie {
@@ -22,8 +23,8 @@ export interface TurbidityTie {
 export const FEWEST_TIE_POINTS = 4;
 
 /** Uncertainty of a point: weak ones are wrong by the photo, strong ones by the dilution. */
-const POINT_CONSTANT = 0.5;
-const POINT_SHARE = 0.08;
+export const POINT_CONSTANT = 0.5;
+export const POINT_SHARE = 0.08;
 
 /**
  * Ties the turbidity index to strengths the user made: a line through the origin with a quadratic term.
@@ -87,33 +88,4 @@ export function tieTurbidity(
       residual: strengthOf(tie, point.indexPerCm) - point.strength,
     })),
   };
-}
-
-/** Strength that the tie gives an index, in its unit. */
-export function strengthOf(
-  { linear, quadratic }: Pick<TurbidityTie, "linear" | "quadratic">,
-  indexPerCm: number,
-): number {
-  return linear * indexPerCm + quadratic * indexPerCm * indexPerCm;
-}
-
-/** FNU-equivalent by the user's own series; null where the series had no FNU. Never below nothing. */
-export function fnuOf(tie: TurbidityTie, indexPerCm: number): number | null {
-  return tie.unit === "FNU" ? Math.max(0, strengthOf(tie, indexPerCm)) : null;
-}
-
-/**
- * Standard uncertainty of that: of the index through the slope, and what the fit missed its own points by, which grows with the
- * strength. null where the series had no FNU.
- */
-export function fnuSigma(tie: TurbidityTie, indexPerCm: number, indexSigma: number): number | null {
-  if (tie.unit !== "FNU") return null;
-  const slope = tie.linear + 2 * tie.quadratic * indexPerCm;
-  const scaled = tie.points.map(
-    ({ strength, residual }) => residual / (POINT_CONSTANT + POINT_SHARE * strength),
-  );
-  const degrees = Math.max(1, tie.points.length - 2);
-  const spread = Math.sqrt(scaled.reduce((sum, r) => sum + r * r, 0) / degrees);
-  const missed = spread * (POINT_CONSTANT + POINT_SHARE * Math.max(0, strengthOf(tie, indexPerCm)));
-  return Math.hypot(slope * indexSigma, missed);
 }

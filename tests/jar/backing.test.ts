@@ -7,8 +7,7 @@ import { type JarInScene, renderJarPhoto } from "../../sample-images/jar/renderJ
 import { JAR_BACKING } from "../../calibration/jar-backing.ts";
 import { applyHomography } from "../../src/card/homography.ts";
 import { locateBacking } from "../../src/jar/locateBacking.ts";
-import type { JarPhoto, JarReading } from "../../src/jar/measureJar.ts";
-import { measureJar } from "../../src/jar/measureSeries.ts";
+import { type JarPhoto, type JarReading, measureJar } from "../../src/jar/measureJar.ts";
 import type { JarShape } from "../../src/jar/station.ts";
 import { type Matrix3, multiply3 } from "../../src/numeric/matrix3.ts";
 import type { Raster } from "../../src/raster/raster.ts";
@@ -115,15 +114,15 @@ describe("the printed backing is found without a station file, and the bath read
     );
   });
 
-  test("20 pixels per mm (10 enlarged twice)", async () => {
-    const view = { degrees: 3, pixelsPerMm: 10, perspective: 0 };
+  test("20 pixels per mm (a third of it enlarged)", async () => {
+    const view = { degrees: 3, pixelsPerMm: 20 / 3, perspective: 0 };
     const enlarged = async (photo: JarPhoto): Promise<JarPhoto> => {
       const { width, height, data } = photo.raster;
       const pixels = await sharp(data, { raw: { width, height, channels: 3 } })
-        .resize(2 * width, 2 * height, { kernel: "cubic" })
+        .resize(3 * width, 3 * height, { kernel: "cubic" })
         .raw()
         .toBuffer();
-      const raster: Raster = { width: 2 * width, height: 2 * height, bitDepth: 8, data: pixels };
+      const raster: Raster = { width: 3 * width, height: 3 * height, bitDepth: 8, data: pixels };
       return { ...photo, raster };
     };
     const reading = measureJar(

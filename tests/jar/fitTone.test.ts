@@ -8,9 +8,10 @@ import {
 } from "../../sample-images/jar/toneCurves.ts";
 import { decodeSrgb, encodeSrgb } from "../../src/colour/srgb.ts";
 import type { Triple } from "../../src/colour/triple.ts";
-import { fitTone, lightOf } from "../../src/jar/fitTone.ts";
+import { fitTone } from "../../src/jar/fitTone.ts";
 import { flareOf } from "../../src/jar/flareOf.ts";
 import type { GreySample } from "../../src/jar/greysOfCard.ts";
+import { lightOf } from "../../src/jar/lightOf.ts";
 import { lightTable } from "../../src/jar/lightTable.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 

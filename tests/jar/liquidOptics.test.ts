@@ -1,12 +1,9 @@
 import { describe, expect, test } from "vitest";
-import {
-  absorbanceSigma,
-  liquidOptics,
-  type StripeLight,
-  turbidityIndex,
-} from "../../src/jar/liquidOptics.ts";
+import { absorbanceSigma } from "../../src/jar/absorbanceSigma.ts";
+import { liquidOptics, type StripeLight } from "../../src/jar/liquidOptics.ts";
 import { SOFT, softMix } from "../../src/jar/softMix.ts";
 import { pathLengthCm } from "../../src/jar/station.ts";
+import { turbidityIndex } from "../../src/jar/turbidityIndex.ts";
 
 /** The published forward model of one channel, written out: I = E (R g T + V + G), the stripes beside the jar without g, T and V. */
 function stripes(options: {

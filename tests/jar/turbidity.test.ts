@@ -1,8 +1,10 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import { fnuOf } from "../../src/jar/fnuOf.ts";
 import type { JarPhoto } from "../../src/jar/measureJar.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
+import { strengthOf } from "../../src/jar/strengthOf.ts";
 import { tieFromPhotos } from "../../src/jar/tieFromPhotos.ts";
-import { fnuOf, strengthOf, tieTurbidity, type TurbidityTie } from "../../src/jar/tieTurbidity.ts";
+import { tieTurbidity, type TurbidityTie } from "../../src/jar/tieTurbidity.ts";
 import { shot, STATION } from "../support/jarScene.ts";
 
 /** 2 FNU + 35 % up to 60 FNU: science's table of numbers that must be reached. */
