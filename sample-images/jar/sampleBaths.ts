@@ -14,7 +14,7 @@ export const SAMPLE_BATHS: readonly Liquid[] = [
 
 /** What each ink gave to its blotter in five minutes under the warm bath: optical density added to the wet blotter, per band. */
 export const SAMPLE_BLOTTERS: Readonly<Record<string, Spectrum>> = {
-  red: DYES.red.map((value) => 0.3 * value),
+  red: DYES.red.map((value) => 0.065 * value),
   blue: DYES.blue.map((value) => 0.05 * value),
   yellow: DYES.yellow.map((value) => 0.02 * value),
   black: spectrumOf(() => 0.004),
