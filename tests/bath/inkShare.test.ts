@@ -199,7 +199,10 @@ function drawContent(random: Random, dye: Dye): JarTruth {
   return { soil, inks: { [dye]: amount } };
 }
 
-describe("likely share, blotter evidence true, one ink admitted", () => {
+/** On a busy machine; alone it takes a few seconds. */
+const SLOW = 300_000;
+
+describe("likely share, blotter evidence true, one ink admitted", { timeout: SLOW }, () => {
   test("300 draws: the 90 % range covers 85 to 97 %, the possible one at least 95 %, and is narrower than 0.35", () => {
     const random = seededRandom(41);
     const dyes: readonly Dye[] = ["red", "blue", "violet", "pink"];
