@@ -52,7 +52,7 @@ export function nextBath(baths: readonly BathAmount[]): NextBath {
   const firstLogA = Math.log(largest / AMPLITUDE_SPAN);
   const step = (2 * Math.log(AMPLITUDE_SPAN)) / (AMPLITUDES - 1);
 
-  // ln likelihood of each bath against ln(predicted amount), finely tabulated: shares below 1 only move along the table.
+  // Likelihood of each bath against ln(predicted amount), finely tabulated: shares below 1 only move along the table.
   const lowestLogShare = -14;
   const tableStart = firstLogA + lowestLogShare;
   const tableStep = step / FINE;
@@ -71,31 +71,33 @@ export function nextBath(baths: readonly BathAmount[]): NextBath {
     const best = table.reduce((a, b) => Math.max(a, b));
     const first = table.findIndex((value) => value > best - NEGLIGIBLE);
     const last = table.findLastIndex((value) => value > best - NEGLIGIBLE);
-    return { best, first, last };
+    // From here on likelihoods, so that the long loop multiplies instead of taking exponentials.
+    for (let k = 0; k < table.length; k++) table[k] = Math.exp(table[k] - best);
+    return { first, last };
   });
 
   const n = m.length;
   const histogram = new Float64Array(BINS);
   const firstBin = firstLogA + 2 * Math.log(AMPLITUDE_SPAN) - BINS * BIN_WIDTH;
+  const binsPerStep = step / BIN_WIDTH;
   const offsets = new Int32Array(n);
-  for (const { logPrior, logShares } of shapesOf(baths)) {
+  for (const { prior, logShares } of shapesOf(baths)) {
     let firstA = 0;
     let lastA = AMPLITUDES - 1;
-    let constant = logPrior;
     for (let i = 0; i < n; i++) {
-      const { best, first, last } = windows[i];
+      const { first, last } = windows[i];
       const share = Math.max(logShares[i], lowestLogShare) - lowestLogShare;
-      offsets[i] = Math.round(share / tableStep);
-      firstA = Math.max(firstA, Math.ceil((first - offsets[i]) / FINE));
-      lastA = Math.min(lastA, Math.floor((last - offsets[i]) / FINE));
-      constant -= best;
+      const offset = Math.round(share / tableStep);
+      offsets[i] = offset;
+      firstA = Math.max(firstA, Math.ceil((first - offset) / FINE));
+      lastA = Math.min(lastA, Math.floor((last - offset) / FINE));
     }
     const nextStart = (firstLogA + logShares[n] - firstBin) / BIN_WIDTH;
     for (let a = firstA; a <= lastA; a++) {
-      let logLikelihood = constant;
-      for (let i = 0; i < n; i++) logLikelihood += tables[i][offsets[i] + a * FINE];
-      const bin = Math.floor(nextStart + (a * step) / BIN_WIDTH);
-      histogram[Math.min(BINS - 1, Math.max(0, bin))] += Math.exp(logLikelihood);
+      let weight = prior;
+      for (let i = 0; i < n; i++) weight *= tables[i][offsets[i] + a * FINE];
+      const bin = Math.floor(nextStart + a * binsPerStep);
+      histogram[Math.min(BINS - 1, Math.max(0, bin))] += weight;
     }
   }
   const scattered = scatter(histogram);
@@ -107,7 +109,7 @@ export function nextBath(baths: readonly BathAmount[]): NextBath {
 }
 
 interface Shape {
-  readonly logPrior: number;
+  readonly prior: number;
   /** ln of each bath's share of A, the next bath last. */
   readonly logShares: Float64Array;
 }
@@ -124,7 +126,7 @@ function shapesOf(baths: readonly BathAmount[]): readonly Shape[] {
   const shapes: Shape[] = [];
   for (const rs of SLOW_REMAINDERS)
     for (const phi of FAST_SHARES) {
-      const logPrior = logBeta(rs, SLOW_REMAINDER_BETA) + logBeta(phi, FAST_SHARE_BETA);
+      const prior = beta(rs, SLOW_REMAINDER_BETA) * beta(phi, FAST_SHARE_BETA);
       for (const rf of FAST_REMAINDERS) {
         let before = 0;
         const logShares = Float64Array.from(times, (time, i) => {
@@ -132,7 +134,7 @@ function shapesOf(baths: readonly BathAmount[]): readonly Shape[] {
           before += time;
           return Math.log(phi * rf ** i + (1 - phi) * slow);
         });
-        shapes.push({ logPrior, logShares });
+        shapes.push({ prior, logShares });
       }
     }
   if (keptShapes.size >= KEPT_SHAPES) keptShapes.clear();
@@ -140,9 +142,9 @@ function shapesOf(baths: readonly BathAmount[]): readonly Shape[] {
   return shapes;
 }
 
-/** ln of a Beta density, up to a constant. */
-function logBeta(x: number, [a, b]: readonly [number, number]): number {
-  return (a - 1) * Math.log(x) + (b - 1) * Math.log(1 - x);
+/** A Beta density, up to a constant. */
+function beta(x: number, [a, b]: readonly [number, number]): number {
+  return x ** (a - 1) * (1 - x) ** (b - 1);
 }
 
 /** The next bath scatters about its model like every other: the histogram of its logarithm smeared with a normal. */
