@@ -1,6 +1,7 @@
 import type { Assessment } from "../src/advice/assessBaths.ts";
 import type { Advice } from "../src/advice/advice.ts";
 import { SHEET_WORDS, VERDICT_WORDS } from "../src/advice/words.ts";
+import { plainLine } from "./plainText.ts";
 
 function list(title: string, lines: readonly string[]): string[] {
   return lines.length === 0 ? [] : [title, ...lines.map((line) => `  - ${line}`)];
@@ -51,5 +52,7 @@ export function adviceText({ advice, fade, nextBath }: Assessment): string {
     ...list("Fade so far, predicted from the baths", fades),
     ...list("A next bath like the last would bring", next),
     "The tool advises, it never certifies.",
-  ].join("\n");
+  ]
+    .map(plainLine)
+    .join("\n");
 }

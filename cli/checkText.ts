@@ -1,4 +1,5 @@
 import type { PredictionCheck } from "../src/record/checkPrediction.ts";
+import { plainLine } from "./plainText.ts";
 
 /** Prediction beside measurement for people. */
 export function checkText({ inks, agreeing, compared }: PredictionCheck): string {
@@ -16,5 +17,7 @@ export function checkText({ inks, agreeing, compared }: PredictionCheck): string
         }`,
     ),
     `${String(agreeing)} of ${String(compared)} inks agree.`,
-  ].join("\n");
+  ]
+    .map(plainLine)
+    .join("\n");
 }

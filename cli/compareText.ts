@@ -2,6 +2,8 @@ import Table from "cli-table3";
 import type { AreaReport, CompareResult } from "../src/compare/result.ts";
 import { INK_WORDS, PAPER_WORDS } from "../src/compare/words.ts";
 import type { Triple } from "../src/colour/triple.ts";
+import { noteLines } from "./noteLines.ts";
+import { plainLine } from "./plainText.ts";
 
 /** A Lab figure is good to a few tenths at best. */
 const LAB_DIGITS = 1;
@@ -50,7 +52,7 @@ export function compareText(result: CompareResult): string {
     table.push(["paper", ...areaCells(paper), "", "", PAPER_WORDS[paper.verdict]]);
   for (const ink of inks)
     table.push([
-      ink.id,
+      plainLine(ink.id),
       ...areaCells(ink),
       figure(ink.paperPartDeltaE00),
       `${figure(ink.inkPartDeltaE00)}${interval(ink.inkPartLow, ink.inkPartHigh)}`,
@@ -68,7 +70,7 @@ export function compareText(result: CompareResult): string {
     `Sheet: ${figure(100 * (registration.scaleX - 1))} % wider, ${figure(100 * (registration.scaleY - 1))} % higher, turned by ${figure(registration.rotationDegrees)} degrees; placed to ${figure(registration.residualP95Pixels)} px (p95); ${figure(100 * registration.maskedShare, 0)} % of the sheet left out as not trusted.`,
     cardLine("before", before),
     cardLine("after", after),
-    ...warnings.map(({ code, message }) => `Note (${code}): ${message}`),
+    ...noteLines(warnings),
   ];
   return lines.join("\n");
 }

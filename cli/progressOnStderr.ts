@@ -1,5 +1,6 @@
 import { SingleBar } from "cli-progress";
 import type { Progress } from "../src/progress.ts";
+import { plainLine } from "./plainText.ts";
 
 export interface StoppableProgress extends Progress {
   stop(): void;
@@ -19,7 +20,7 @@ export function progressOnStderr(wanted: boolean): StoppableProgress {
   bar.start(STEPS, 0, { stage: "starting" });
   return {
     report: (stage, share) => {
-      bar.update(Math.round(share * STEPS), { stage });
+      bar.update(Math.round(share * STEPS), { stage: plainLine(stage) });
     },
     stop: () => {
       bar.stop();

@@ -1,5 +1,6 @@
 import { CommanderError } from "commander";
 import { LastrinseError } from "../src/errors.ts";
+import { plainLine } from "./plainText.ts";
 
 export interface Failure {
   readonly exitStatus: number;
@@ -22,7 +23,7 @@ function describeFailure(
       version: 1,
       error: { code, message, remedy, input },
     },
-    text: `lastrinse: ${message}\n  What to do: ${remedy}\n  (${code})`,
+    text: `lastrinse: ${plainLine(message)}\n  What to do: ${plainLine(remedy)}\n  (${code})`,
   };
 }
 

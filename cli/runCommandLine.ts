@@ -1,7 +1,9 @@
 import { CommanderError } from "commander";
 import { closeVision } from "../src/vision/pool.ts";
 import { buildProgram } from "./program.ts";
+import { plainText } from "./plainText.ts";
 import { reportFailure } from "./reportFailure.ts";
+import { toJson } from "./toJson.ts";
 
 /** Commander throws these for --help and --version: they are no failures. */
 const ASKED_FOR_TEXT = new Set(["commander.helpDisplayed", "commander.version"]);
@@ -32,10 +34,10 @@ export async function runCommandLine(words: readonly string[]): Promise<number> 
         ? new CommanderError(2, error.code, "Expected a command, received none.")
         : error,
     );
-    if (words.includes("--json")) process.stdout.write(`${JSON.stringify(failure.json)}\n`);
+    if (words.includes("--json")) process.stdout.write(`${toJson(failure.json)}\n`);
     else process.stderr.write(`${failure.text}\n`);
     if (words.includes("--debug") && error instanceof Error)
-      process.stderr.write(`${error.stack ?? ""}\n`);
+      process.stderr.write(`${plainText(error.stack ?? "")}\n`);
     return failure.exitStatus;
   } finally {
     await closeVision();

@@ -1,14 +1,16 @@
 import type { CommonOptions, Job } from "./context.ts";
+import { plainLine, plainText } from "./plainText.ts";
 import { progressOnStderr } from "./progressOnStderr.ts";
 import { toJson } from "./toJson.ts";
 import { claimOutputs, writeOutputs } from "./writeOutputs.ts";
 
 function print(text: string): void {
-  process.stdout.write(text.endsWith("\n") ? text : `${text}\n`);
+  const plain = plainText(text);
+  process.stdout.write(plain.endsWith("\n") ? plain : `${plain}\n`);
 }
 
 function say(text: string): void {
-  process.stderr.write(`${text}\n`);
+  process.stderr.write(`${plainLine(text)}\n`);
 }
 
 function describeDryRun(job: Job, options: CommonOptions): { json: object; text: string } {

@@ -4,6 +4,7 @@ import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { adviceText } from "../adviceText.ts";
 import type { CommonOptions } from "../context.ts";
 import { recordNamed } from "../inRecord.ts";
+import { noteLines } from "../noteLines.ts";
 
 interface AdviseOptions extends CommonOptions {
   readonly exitByAdvice: boolean;
@@ -36,10 +37,7 @@ export function adviseCommand(setExitStatus: SetExitStatus): Command {
             baths: record.treatment.baths.length,
             warnings,
           },
-          text: [
-            adviceText(assessment),
-            ...warnings.map(({ code, message }) => `Note (${code}): ${message}`),
-          ].join("\n"),
+          text: [adviceText(assessment), ...noteLines(warnings)].join("\n"),
           exitStatus: options.exitByAdvice && advice.verdict !== "continue" ? NOT_CONTINUE : 0,
         };
       },

@@ -1,6 +1,4 @@
 import { Command } from "commander";
-import { readFile } from "node:fs/promises";
-import { z } from "zod";
 import { LastrinseError } from "../../src/errors.ts";
 import { assessTreatment } from "../../src/record/assessTreatment.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
@@ -11,6 +9,7 @@ import { adviceText } from "../adviceText.ts";
 import type { CommonOptions } from "../context.ts";
 import { describeInputs, eventResult, recordEvent, recordNamed } from "../inRecord.ts";
 import { numberBetween, oneOf } from "../parse.ts";
+import { readRecipe } from "../readRecipe.ts";
 
 interface BathOptions extends CommonOptions {
   readonly spent?: string;
@@ -131,42 +130,4 @@ export function bathCommand(setExitStatus: SetExitStatus): Command {
       },
     };
   });
-}
-
-const recipeSchema = z.object({
-  schema: z.literal("lastrinse.recipe"),
-  volumeMl: z.number(),
-  temperatureC: z.number(),
-  limewaterMl: z.number(),
-  ph: z.number(),
-  surfactantMgPerL: z.number().nullable(),
-});
-
-/** What a recipe says of a bath. */
-async function readRecipe(file: string) {
-  const refuse = (code: "unreadable" | "bad-json", message: string, cause: unknown) =>
-    new LastrinseError(code, message, {
-      remedy:
-        "Write the file with: lastrinse recipe --volume-ml 500 --limewater-share 5 --temperature-c 25 --json > recipe.json",
-      input: file,
-      cause,
-    });
-  const text = await readFile(file, "utf8").catch((error: unknown) => {
-    throw refuse("unreadable", `Expected a readable recipe, got ${file}.`, error);
-  });
-  try {
-    const { volumeMl, temperatureC, limewaterMl, ph, surfactantMgPerL } = recipeSchema.parse(
-      JSON.parse(text),
-    );
-    const surfactant = surfactantMgPerL !== null && surfactantMgPerL > 0;
-    return {
-      volumeMl,
-      temperatureC,
-      ph,
-      surfactant,
-      composition: `${limewaterMl.toFixed(0)} mL limewater in ${volumeMl.toFixed(0)} mL${surfactant ? `, surfactant ${surfactantMgPerL.toFixed(0)} mg/L` : ""}`,
-    };
-  } catch (error) {
-    throw refuse("bad-json", `Expected the JSON that 'recipe --json' prints in ${file}.`, error);
-  }
 }

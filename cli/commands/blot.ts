@@ -7,6 +7,7 @@ import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { describeInputs, eventResult, parseBox, recordEvent, recordNamed } from "../inRecord.ts";
 import { numberBetween, oneOf } from "../parse.ts";
+import { plainLine } from "../plainText.ts";
 
 interface BlotOptions extends CommonOptions {
   readonly ink: string;
@@ -104,11 +105,13 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
           });
         return eventResult(
           event,
-          `${options.ink}: ${result ?? "untested"}${
-            reading === null
-              ? ""
-              : ` (staining grade ${reading.stainingGrade}, ${reading.deltaE00.toFixed(2)} dE00 +- ${reading.spot.sigmaDeltaE00.toFixed(2)} against the liquid alone)`
-          }.${refused === null ? "" : ` The photo gave no grade: ${refused.message}`}`,
+          plainLine(
+            `${options.ink}: ${result ?? "untested"}${
+              reading === null
+                ? ""
+                : ` (staining grade ${reading.stainingGrade}, ${reading.deltaE00.toFixed(2)} dE00 +- ${reading.spot.sigmaDeltaE00.toFixed(2)} against the liquid alone)`
+            }.${refused === null ? "" : ` The photo gave no grade: ${refused.message}`}`,
+          ),
           { result, reading, refused },
         );
       },

@@ -10,7 +10,9 @@ import type { Triple } from "../../src/colour/triple.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions, OutputFiles } from "../context.ts";
+import { noteLines } from "../noteLines.ts";
 import { wholeNumberBetween } from "../parse.ts";
+import { plainLine } from "../plainText.ts";
 
 const EXAMPLES = `
 Examples:
@@ -90,10 +92,10 @@ function showCommand(setExitStatus: SetExitStatus): Command {
 
 function cardText({ name, title, source, patches }: Card): string {
   return [
-    `${name}: ${title}`,
-    `Source: ${source}`,
+    plainLine(`${name}: ${title}`),
+    plainLine(`Source: ${source}`),
     "L* a* b* (D50, 2 degree)",
-    ...patches.map((patch) => `${patch.name.padEnd(18)}${labText(patch.lab)}`),
+    ...patches.map((patch) => plainLine(`${patch.name.padEnd(18)}${labText(patch.lab)}`)),
   ].join("\n");
 }
 
@@ -159,7 +161,7 @@ function checkText(check: CardCheck): string {
   });
   for (const { name, labReference, labMeasured, deltaE00, dropped } of check.patches)
     table.push([
-      name,
+      plainLine(name),
       labText(labReference),
       labText(labMeasured),
       deltaE00.toFixed(2),
@@ -167,13 +169,13 @@ function checkText(check: CardCheck): string {
     ]);
   const { leaveOneOut } = check;
   return [
-    `Card ${check.card} found (residual ${check.matchResidual.toFixed(1)}).`,
+    plainLine(`Card ${check.card} found (residual ${check.matchResidual.toFixed(1)}).`),
     `Correction: ${check.model === "gam+3x3" ? "tone curve and matrix" : check.model}; leave-one-out ${
       leaveOneOut === null
         ? "not known, the card is not measured"
         : `mean ${leaveOneOut.mean.toFixed(2)}, p95 ${leaveOneOut.p95.toFixed(2)}, largest ${leaveOneOut.max.toFixed(2)} dE00`
     }.`,
     table.toString(),
-    ...check.warnings.map(({ code, message }) => `Note (${code}): ${message}`),
+    ...noteLines(check.warnings),
   ].join("\n");
 }

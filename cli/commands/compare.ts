@@ -1,4 +1,3 @@
-import { readFile } from "node:fs/promises";
 import { Command } from "commander";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
@@ -6,6 +5,7 @@ import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/compare/result.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { type InkCorrections } from "../../src/regions/inkCorrections.ts";
+import { readSmallFile } from "../../src/raster/readSmallFile.ts";
 import { parseInkCorrections } from "../../src/regions/parseInkCorrections.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
@@ -108,7 +108,7 @@ function cornersOf(text: string | undefined, option: string) {
 }
 
 async function readInkCorrections(file: string): Promise<InkCorrections> {
-  const text = await readFile(file, "utf8").catch((cause: unknown) => {
+  const bytes = await readSmallFile(file).catch((cause: unknown) => {
     throw new LastrinseError(
       "unreadable",
       `Expected a readable file of ink corrections, got ${file}.`,
@@ -119,5 +119,5 @@ async function readInkCorrections(file: string): Promise<InkCorrections> {
       },
     );
   });
-  return parseInkCorrections(text, file);
+  return parseInkCorrections(bytes.toString("utf8"), file);
 }

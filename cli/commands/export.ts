@@ -5,6 +5,7 @@ import type { RecordEvent } from "../../src/record/event.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { recordNamed } from "../inRecord.ts";
+import { plainText } from "../plainText.ts";
 import { toJson } from "../toJson.ts";
 
 interface ExportOptions extends CommonOptions {
@@ -51,17 +52,17 @@ function eventsCsv(events: readonly RecordEvent[]): string {
       id,
       at,
       kind,
-      program,
+      program: plainText(program),
       name,
-      value: typeof value === "string" ? value : JSON.stringify(value),
+      value: plainText(typeof value === "string" ? value : JSON.stringify(value)),
     })),
     ...inputs.map(({ role, file, bytes, sha256 }) => ({
       id,
       at,
       kind,
-      program,
-      name: `input: ${role}`,
-      value: `${file} (${String(bytes)} bytes, SHA-256 ${sha256})`,
+      program: plainText(program),
+      name: plainText(`input: ${role}`),
+      value: plainText(`${file} (${String(bytes)} bytes, SHA-256 ${sha256})`),
     })),
   ]);
   return stringify(rows, {

@@ -9,6 +9,8 @@ import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { adviceText } from "../adviceText.ts";
 import type { CommonOptions } from "../context.ts";
 import { addJarShape, geometryOf, type JarShapeOptions } from "../jarShape.ts";
+import { noteLines } from "../noteLines.ts";
+import { plainLine } from "../plainText.ts";
 import { toJson } from "../toJson.ts";
 
 interface JarOptions extends CommonOptions, JarShapeOptions {
@@ -104,10 +106,7 @@ export function jarText({ baths }: Pick<JarResult, "baths">): string {
         lines.push(
           `  ink share: ${share.word}, possible ${share.possible.map((v) => v.toFixed(2)).join(" to ")}${share.likely === null ? "" : `, likely ${share.likely.map((v) => v.toFixed(2)).join(" to ")}`} ${share.condition}`,
         );
-      return [
-        ...lines,
-        ...bath.warnings.map(({ code, message }) => `  Note (${code}): ${message}`),
-      ].join("\n");
+      return [...lines.map(plainLine), ...noteLines(bath.warnings, "  ")].join("\n");
     })
     .join("\n");
 }

@@ -1,5 +1,5 @@
-import { readFile } from "node:fs/promises";
 import { LastrinseError } from "../errors.ts";
+import { readSmallFile } from "../raster/readSmallFile.ts";
 import type { Card } from "./card.ts";
 import { cardFromJson } from "./cardFromJson.ts";
 import { cardFromReferenceText } from "./cardFromReferenceText.ts";
@@ -41,7 +41,7 @@ export async function loadCard(
 async function bytesOf(nameOrFile: string): Promise<Uint8Array> {
   let bytes: Uint8Array;
   try {
-    bytes = await readFile(nameOrFile);
+    bytes = await readSmallFile(nameOrFile);
   } catch (cause) {
     const code = cause instanceof Error && "code" in cause ? cause.code : "";
     const names = CARDS.map((card) => card.name).join(", ");
@@ -53,7 +53,7 @@ async function bytesOf(nameOrFile: string): Promise<Uint8Array> {
       );
     throw new LastrinseError(
       "unreadable",
-      `Expected a reference file, could not read ${nameOrFile}${code === "ENOENT" ? ": there is no such file" : ""}.`,
+      `Expected a reference file, could not read ${nameOrFile}: ${code === "ENOENT" ? "there is no such file" : cause instanceof Error ? cause.message : "failed"}.`,
       { remedy: `Check the path, or name a built-in card: ${names}.`, input: nameOrFile, cause },
     );
   }

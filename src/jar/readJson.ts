@@ -1,6 +1,6 @@
-import { readFile } from "node:fs/promises";
 import type { z } from "zod";
 import { LastrinseError } from "../errors.ts";
+import { readSmallFile } from "../raster/readSmallFile.ts";
 
 /**
  * Reads a JSON file of the user's and checks it against a schema.
@@ -15,13 +15,17 @@ export async function readJson<Schema extends z.ZodType>(
 ): Promise<z.infer<Schema>> {
   let text: string;
   try {
-    text = await readFile(file, "utf8");
+    text = (await readSmallFile(file)).toString("utf8");
   } catch (cause) {
-    throw new LastrinseError("unreadable", `Expected ${what}, could not read ${file}.`, {
-      remedy: `Check path and permissions of ${what}.`,
-      input: file,
-      cause,
-    });
+    throw new LastrinseError(
+      "unreadable",
+      `Expected ${what}, could not read ${file}: ${cause instanceof Error ? cause.message : "failed"}.`,
+      {
+        remedy: `Check path and permissions of ${what}.`,
+        input: file,
+        cause,
+      },
+    );
   }
   const refuse = (received: string, cause?: unknown): never => {
     throw new LastrinseError("bad-json", `Expected ${what} in ${file}, received ${received}.`, {

@@ -1,5 +1,6 @@
 import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
+import type { z } from "zod";
 import { LastrinseError } from "../errors.ts";
 import { createOnly, errorCode } from "./createOnly.ts";
 import {
@@ -35,10 +36,22 @@ async function lastNumber(eventsFolder: string): Promise<number> {
   return Math.max(0, ...numbers);
 }
 
+function misfit(kind: EventKind, { issues }: z.ZodError): LastrinseError {
+  const what = issues[0].path.join(".");
+  return new LastrinseError(
+    "wrong-use",
+    `Expected values that fit an event "${kind}", received for ${what}: ${issues[0].message}.`,
+    {
+      remedy: "Give the command again with another value; nothing of it was recorded.",
+      input: what,
+    },
+  );
+}
+
 /**
  * Adds one event to a record: one new file that is never changed again. Two writers at once get two different ids.
  * @returns The event as written.
- * @throws {LastrinseError} `output-unwritable`.
+ * @throws {LastrinseError} `output-unwritable`; `wrong-use` where a value is out of its range or a text is too long.
  */
 export async function appendEvent<Kind extends EventKind>(
   folder: string,
@@ -49,7 +62,7 @@ export async function appendEvent<Kind extends EventKind>(
     await mkdir(eventsFolder, { recursive: true });
     for (let round = 0, number = await lastNumber(eventsFolder); round < MOST_TRIES; round++) {
       const id = String(++number).padStart(ID_DIGITS, "0");
-      const whole = eventSchema.parse({
+      const parsed = eventSchema.safeParse({
         schema: "lastrinse.event",
         version: EVENT_VERSION,
         id,
@@ -59,11 +72,14 @@ export async function appendEvent<Kind extends EventKind>(
         inputs: event.inputs,
         settings: event.settings,
       });
+      if (!parsed.success) throw misfit(event.kind, parsed.error);
+      const whole = parsed.data;
       const path = join(eventsFolder, `${id}.json`);
       if (await createOnly(path, `${JSON.stringify(whole, null, 2)}\n`)) return whole;
     }
     throw new Error(`no free event number after ${String(MOST_TRIES)} tries`);
   } catch (error) {
+    if (error instanceof LastrinseError) throw error;
     throw new LastrinseError(
       "output-unwritable",
       `The event "${event.kind}" can't be written into the record ${folder} (${errorCode(error) ?? String(error)}).`,

@@ -2,6 +2,7 @@ import { stat } from "node:fs/promises";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { LastrinseError } from "../errors.ts";
 import { sha256File } from "../raster/sha256File.ts";
+import { errorCode } from "./createOnly.ts";
 import type { EventInput } from "./event.ts";
 
 export type InputCondition = "unchanged" | "missing" | "changed";
@@ -18,13 +19,20 @@ export async function describeInput(
   try {
     const inside = relative(resolve(record), resolve(path));
     const file = (isAbsolute(inside) ? resolve(path) : inside).split(sep).join("/");
-    return { role, file, bytes: (await stat(path)).size, sha256: await sha256File(path) };
+    const found = await stat(path);
+    // A pipe or a device may have no end.
+    if (!found.isFile()) throw new Error(found.isDirectory() ? "a folder" : "a device or a pipe");
+    return { role, file, bytes: found.size, sha256: await sha256File(path) };
   } catch (error) {
-    throw new LastrinseError("unreadable", `Expected a readable file for "${role}", got ${path}.`, {
-      remedy: "Check the name and that the file may be read.",
-      input: path,
-      cause: error,
-    });
+    throw new LastrinseError(
+      "unreadable",
+      `Expected a readable file for "${role}", received ${path} (${error instanceof Error ? (errorCode(error) ?? error.message) : "unknown"}).`,
+      {
+        remedy: "Check the name and that the file may be read.",
+        input: path,
+        cause: error,
+      },
+    );
   }
 }
 
@@ -36,11 +44,11 @@ export function inputPath(record: string, input: EventInput): string {
 /** Whether an input is still the file that was recorded. */
 export async function inputCondition(record: string, input: EventInput): Promise<InputCondition> {
   const path = inputPath(record, input);
-  const size = await stat(path).then(
-    (found) => found.size,
-    () => undefined,
-  );
-  if (size === undefined) return "missing";
-  if (size !== input.bytes) return "changed";
-  return (await sha256File(path)) === input.sha256 ? "unchanged" : "changed";
+  const found = await stat(path).catch(() => undefined);
+  if (found === undefined) return "missing";
+  if (!found.isFile() || found.size !== input.bytes) return "changed";
+  const sha256 = await sha256File(path).catch(() => undefined);
+  // A file that may no longer be read is as good as none.
+  if (sha256 === undefined) return "missing";
+  return sha256 === input.sha256 ? "unchanged" : "changed";
 }

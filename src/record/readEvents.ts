@@ -1,7 +1,8 @@
-import { readFile, readdir, stat } from "node:fs/promises";
+import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { z } from "zod";
 import { LastrinseError } from "../errors.ts";
+import { readSmallFile } from "../raster/readSmallFile.ts";
 import { errorCode } from "./createOnly.ts";
 import { EVENT_FILE, EVENT_VERSION, eventSchema, type RecordEvent } from "./event.ts";
 
@@ -59,11 +60,10 @@ export async function readEvents(folder: string): Promise<EventList> {
     const match = EVENT_FILE.exec(name);
     if (match === null) continue;
     const path = join(eventsFolder, name);
-    const size = (await stat(path)).size;
-    const read =
-      size > LARGEST_EVENT_BYTES
-        ? "it is far larger than an event"
-        : problemOf(await readFile(path, "utf8"), match[1]);
+    const read = await readSmallFile(path, LARGEST_EVENT_BYTES).then(
+      (bytes) => problemOf(bytes.toString("utf8"), match[1]),
+      (error: unknown) => `it can't be read: ${error instanceof Error ? error.message : "failed"}`,
+    );
     if (typeof read === "string") damaged.push({ file: name, problem: read });
     else events.push(read);
   }
