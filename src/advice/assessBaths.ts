@@ -107,7 +107,6 @@ export function assessBaths(input: AssessInput): Assessment {
           baths.map(({ conditions, read: bath }) => ({
             ...conditions,
             perCm: bath?.components.get(id) ?? null,
-            likely: bath?.likely ?? false,
           })),
           evidence.wetSheetMl,
           volumeMl,
