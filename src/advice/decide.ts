@@ -279,7 +279,7 @@ function byRiskAndGain(
     forIt.unshift(
       reason("blotters-fast", "Every ink was fast in its blotter test. No bath has been read yet."),
     );
-  return give("continue", "in-bath", {
+  return give("continue", baths.length === 0 ? "not-in-water" : "in-bath", {
     reasons: forIt,
     mustDo: [
       sameLiquid(liquid, state.inks),

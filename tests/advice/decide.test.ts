@@ -198,8 +198,8 @@ describe("before the first bath, from the blotters alone", () => {
   const before = (tests: readonly BlotTest[], next: Liquid | null = null) =>
     decide(state({ baths: [], gain: null, next, inks: [ink({ tests, fade: null })] }));
 
-  test("fast: a bath may begin", () => {
-    expect(before([fast()])).toMatchObject({ verdict: "continue" });
+  test("fast: a bath may begin; the sheet stays dry while the user reads on", () => {
+    expect(before([fast()])).toMatchObject({ verdict: "continue", sheetNow: "not-in-water" });
     expect(before([fast()], MILD).verdict).toBe("continue");
   });
 
