@@ -58,9 +58,9 @@ export function exposed(
       for (let i = c; i < row.length; i += 3) {
         const light = gain * linear[start + i];
         const root = light <= 0 ? 0 : light >= 1 ? 1 : Math.sqrt(light);
-        const noisy = root + deviations[Math.round(TABLE_STEPS * root)] * row[i];
+        const noisy = root + deviations[(TABLE_STEPS * root + 0.5) | 0] * row[i];
         const clipped = noisy <= 0 ? 0 : noisy >= 1 ? 1 : noisy;
-        data[start + i] = codes[Math.round(TABLE_STEPS * clipped)];
+        data[start + i] = codes[(TABLE_STEPS * clipped + 0.5) | 0];
       }
     }
   }

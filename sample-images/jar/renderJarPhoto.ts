@@ -60,11 +60,14 @@ const EDGE_CONTRAST = 0.35;
 const EDGE_LIGHT = 0.12;
 const MENISCUS_MM = 1.2;
 
-/** What a place adds up to: base + w sharp + w blurred, w = share of white. */
-interface Transfer {
-  readonly base: Triple;
-  readonly direct: Triple;
-  readonly forward: Triple;
+/**
+ * What a place adds up to: base + w sharp + w blurred, w = share of white. Three numbers of base, of sharp, of blurred; flat because
+ * it is read for every pixel.
+ */
+type Transfer = Float64Array;
+
+function transfer(base: Triple, direct: Triple, forward: Triple): Transfer {
+  return Float64Array.of(...base, ...direct, ...forward);
 }
 
 /**
@@ -85,12 +88,13 @@ export function renderJarPhoto(scene: JarScene): Raster {
   const midX = jar ? (jar.leftMm + jar.rightMm) / 2 : 0;
   const midY = (backing.height / backing.pixelsPerMm) * 0.5;
 
-  for (let y = 0; y < height; y++)
+  for (let y = 0; y < height; y++) {
+    const lightOfRow = 1 - gradientX / 2 + gradientY * (y / height - 0.5);
     for (let x = 0; x < width; x++) {
       const w = h6 * x + h7 * y + h8;
       const u = (h0 * x + h1 * y + h2) / w;
       const v = (h3 * x + h4 * y + h5) / w;
-      const light = 1 + gradientX * (x / width - 0.5) + gradientY * (y / height - 0.5);
+      const light = lightOfRow + (gradientX * x) / width;
       const out = 3 * (y * width + x);
       let at = open;
       let edge = false;
@@ -109,17 +113,23 @@ export function renderJarPhoto(scene: JarScene): Raster {
       const mx = su * backing.pixelsPerMm - 0.5;
       const my = sv * backing.pixelsPerMm - 0.5;
       if (mx < 0 || my < 0 || mx > backing.width - 2 || my > backing.height - 2) {
-        for (let c = 0; c < 3; c++) linear[out + c] = light * wall[c];
+        linear[out] = light * wall[0];
+        linear[out + 1] = light * wall[1];
+        linear[out + 2] = light * wall[2];
         continue;
       }
       const sharp = bilinear(backing.sharp, backing.width, mx, my);
       const blurred = at === open ? 0 : bilinear(backing.blurred, backing.width, mx, my);
-      for (let c = 0; c < 3; c++) {
-        const stripes = sharp * at.direct[c] + blurred * at.forward[c];
-        linear[out + c] =
-          light * (edge ? at.base[c] + EDGE_LIGHT + EDGE_CONTRAST * stripes : at.base[c] + stripes);
-      }
+      const contrast = edge ? EDGE_CONTRAST : 1;
+      const added = edge ? EDGE_LIGHT : 0;
+      const red = sharp * at[3] + blurred * at[6];
+      const green = sharp * at[4] + blurred * at[7];
+      const blue = sharp * at[5] + blurred * at[8];
+      linear[out] = light * (at[0] + added + contrast * red);
+      linear[out + 1] = light * (at[1] + added + contrast * green);
+      linear[out + 2] = light * (at[2] + added + contrast * blue);
     }
+  }
   if (scene.chart) {
     const colours = CHART24_SPECTRA.map((full) => plus(eye.see(full.slice(2, 33)), FLARE));
     paintChart(linear, width, height, scene.chart, colours, [gradientX, gradientY]);
@@ -141,19 +151,19 @@ function bilinear(map: Float32Array, width: number, x: number, y: number): numbe
 const plus = (a: Triple, b: number): Triple => [a[0] + b, a[1] + b, a[2] + b];
 
 function openTransfer(eye: Eye): Transfer {
-  return {
-    base: plus(eye.see(STRIPE_BLACK), FLARE),
-    direct: eye.see(STRIPE_WHITE.map((white, band) => white - STRIPE_BLACK[band])),
-    forward: [0, 0, 0],
-  };
+  return transfer(
+    plus(eye.see(STRIPE_BLACK), FLARE),
+    eye.see(STRIPE_WHITE.map((white, band) => white - STRIPE_BLACK[band])),
+    [0, 0, 0],
+  );
 }
 
 function glassTransfer(eye: Eye, glass: Spectrum): Transfer {
-  return {
-    base: plus(eye.see(STRIPE_BLACK.map((black, band) => black * glass[band])), FLARE + REFLECTION),
-    direct: eye.see(STRIPE_WHITE.map((w, band) => (w - STRIPE_BLACK[band]) * glass[band])),
-    forward: [0, 0, 0],
-  };
+  return transfer(
+    plus(eye.see(STRIPE_BLACK.map((black, band) => black * glass[band])), FLARE + REFLECTION),
+    eye.see(STRIPE_WHITE.map((w, band) => (w - STRIPE_BLACK[band]) * glass[band])),
+    [0, 0, 0],
+  );
 }
 
 /** Through a path of liquid: stripes by unscattered and by forward-scattered light, the black's own light, the veil. */
@@ -168,14 +178,14 @@ function throughLiquid(eye: Eye, liquid: Liquid, pathCm: number, passes: number)
     return particles.veil * scattering[i] * depth * STRIPE_WHITE[i];
   });
   const contrast = STRIPE_WHITE.map((w, i) => (w - STRIPE_BLACK[i]) * GLASS_FILLED[i]);
-  return {
-    base: plus(
+  return transfer(
+    plus(
       eye.see(veil.map((v, i) => v + STRIPE_BLACK[i] * GLASS_FILLED[i] * arriving[i])),
       FLARE + REFLECTION,
     ),
-    direct: eye.see(contrast.map((c, i) => c * unscattered[i])),
-    forward: eye.see(contrast.map((c, i) => c * (arriving[i] - unscattered[i]))),
-  };
+    eye.see(contrast.map((c, i) => c * unscattered[i])),
+    eye.see(contrast.map((c, i) => c * (arriving[i] - unscattered[i]))),
+  );
 }
 
 /** The transfer at each place across the jar: one for a flat jar, a table over the chord for a round one. */
