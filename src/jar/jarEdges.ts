@@ -8,8 +8,8 @@ export interface JarEdges {
   readonly bands: readonly boolean[];
 }
 
-/** A step of the stripes' log strength over three millimetres: glass and air alone make about 0.09, uneven light 0.01. */
-const LEAST_STEP = 0.035;
+/** A step of the stripes' log strength over three millimetres: glass and air alone make about 0.09, uneven light less than 0.01. */
+const LEAST_STEP = 0.022;
 const LEAST_STEP_DEVIATIONS = 7;
 const REACH_MM = 2;
 
