@@ -1,18 +1,36 @@
-import { readFile } from "node:fs/promises";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import Table from "cli-table3";
 import { Command } from "commander";
 import { z } from "zod";
-import { loadCard } from "../../src/card/loadCard.ts";
-import { compareScans } from "../../src/compare/compareScans.ts";
 import type { CompareResult } from "../../src/compare/result.ts";
 import { INK_WORDS, PAPER_WORDS } from "../../src/compare/words.ts";
+import type { Progress } from "../../src/progress.ts";
+import { openRecord } from "../../src/record/openRecord.ts";
+import { viewTreatment } from "../../src/record/treatmentView.ts";
+import { inksCsv } from "../../src/report/inksCsv.ts";
+import { treatmentReport } from "../../src/report/treatmentReport.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
-import type { CommonOptions } from "../context.ts";
-import { COMPARE_OUTPUTS, comparisonFiles } from "./compareFiles.ts";
+import { checkText } from "../checkText.ts";
+import type { CommonOptions, Result } from "../context.ts";
+import { writeDemoRecord } from "../demoRecord.ts";
+import { readVersion } from "../readVersion.ts";
+import { toJson } from "../toJson.ts";
 
 /** Written here when no folder is named; a second run may replace the first. */
 const DEFAULT_FOLDER = "demo-output";
+
+const OUTPUTS = [
+  "result.json",
+  "inks.png",
+  "difference.png",
+  "registered-after.png",
+  "inks.csv",
+  "report.html",
+  "record.json",
+];
 
 const areaTruth = z.object({
   deltaE00: z.number(),
@@ -25,9 +43,9 @@ const truthSchema = z.object({
 });
 
 /** The sample folder lies beside `cli/`, and beside `dist/` for the compiled tree. */
-function samplePath(name: string): string {
+function samplesFolder(): string {
   const up = import.meta.url.includes("/dist/cli/") ? "../../.." : "../..";
-  return fileURLToPath(new URL(`${up}/sample-images/${name}`, import.meta.url));
+  return fileURLToPath(new URL(`${up}/sample-images`, import.meta.url));
 }
 
 /** `demo`: the whole job on the sample images, truth beside measured. */
@@ -35,40 +53,67 @@ export function demoCommand(setExitStatus: SetExitStatus): Command {
   const command = new Command("demo").description(
     "run the whole job on the sample images and write the report (default folder: demo-output)",
   );
-  const prepare = async () => {
-    const card = await loadCard(undefined);
-    const truth = truthSchema.parse(JSON.parse(await readFile(samplePath("truth.json"), "utf8")));
-    const request = {
-      before: { file: samplePath("before.png"), state: "dry" as const },
-      after: { file: samplePath("after.png"), state: "dry" as const },
-      card,
-    };
+  return runsJob<CommonOptions>(
+    command,
+    setExitStatus,
+    () => ({ outputs: OUTPUTS, run: runDemo }),
+    { defaultFolder: DEFAULT_FOLDER },
+  );
+}
+
+async function runDemo(progress: Progress): Promise<Result> {
+  const samples = samplesFolder();
+  const truth = truthSchema.parse(JSON.parse(await readFile(join(samples, "truth.json"), "utf8")));
+  const scratch = await mkdtemp(join(tmpdir(), "lastrinse-demo-"));
+  try {
+    const folder = join(scratch, "record");
+    await writeDemoRecord(folder, samples);
+    const record = await openRecord(folder, readVersion());
+    const view = await viewTreatment(record, progress);
+    const compared = view.comparisons[0]?.compared;
+    if (compared == null) throw new Error("the sample pair could not be compared");
+    const { result, pictures } = compared;
     return {
-      outputs: COMPARE_OUTPUTS,
-      run: async (progress: Parameters<typeof compareScans>[1]) => {
-        const comparison = await compareScans(request, progress);
-        return {
-          json: { schema: "lastrinse.demo", version: 1, compare: comparison.result, truth },
-          text: demoText(comparison.result, truth),
-          files: await comparisonFiles(comparison),
-        };
+      json: {
+        schema: "lastrinse.demo",
+        version: 1,
+        compare: result,
+        prediction: view.prediction,
+        truth,
+      },
+      text: [
+        demoText(result, truth),
+        ...(view.prediction === null ? [] : [checkText(view.prediction)]),
+        "Look at report.html in the folder named above: the final page of this treatment.",
+      ].join("\n"),
+      files: {
+        "result.json": toJson(result),
+        "inks.png": pictures.inks,
+        "difference.png": pictures.difference,
+        "registered-after.png": pictures.after,
+        "inks.csv": inksCsv(result),
+        "report.html": await treatmentReport(view),
+        "record.json": toJson({ schema: "lastrinse.export", version: 1, events: record.events }),
       },
     };
-  };
-  return runsJob<CommonOptions>(command, setExitStatus, prepare, { defaultFolder: DEFAULT_FOLDER });
+  } finally {
+    await rm(scratch, { recursive: true, force: true });
+  }
 }
 
 function demoText(result: CompareResult, truth: z.infer<typeof truthSchema>): string {
   const figure = (value: number | null | undefined): string =>
     value === null || value === undefined ? "-" : value.toFixed(2);
+  const lab = (value: readonly number[] | null): string =>
+    value === null ? "-" : value.map((part) => part.toFixed(1)).join(" ");
   const table = new Table({
     head: [
       "area",
+      "Lab before",
+      "Lab after",
       "dE00",
       "truth",
       "floor",
-      "from paper",
-      "truth",
       "ink part",
       "truth",
       "in words",
@@ -78,11 +123,11 @@ function demoText(result: CompareResult, truth: z.infer<typeof truthSchema>): st
   if (result.paper !== null)
     table.push([
       "paper",
+      lab(result.paper.labBefore),
+      lab(result.paper.labAfter),
       figure(result.paper.deltaE00),
       figure(truth.paper.deltaE00),
       figure(result.paper.floorDeltaE00),
-      "",
-      "",
       "",
       "",
       PAPER_WORDS[result.paper.verdict],
@@ -91,11 +136,11 @@ function demoText(result: CompareResult, truth: z.infer<typeof truthSchema>): st
     const known = truth.inks.find(({ id }) => id === ink.id);
     table.push([
       ink.id,
+      lab(ink.labBefore),
+      lab(ink.labAfter),
       figure(ink.deltaE00),
       figure(known?.deltaE00),
       figure(ink.floorDeltaE00),
-      figure(ink.paperPartDeltaE00),
-      figure(known?.paperPartDeltaE00),
       figure(ink.inkPartDeltaE00),
       figure(known?.inkPartDeltaE00),
       INK_WORDS[ink.verdict],
@@ -105,6 +150,5 @@ function demoText(result: CompareResult, truth: z.infer<typeof truthSchema>): st
     "An invented cover, washed on paper only: the drawing script knows what really happened.",
     "Differences are CIEDE2000 (CIELAB D50, 2 degree); below its floor nothing is claimed.",
     table.toString(),
-    "Look at report.html in the folder named above.",
   ].join("\n");
 }
