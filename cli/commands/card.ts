@@ -112,7 +112,7 @@ function sheetCommand(setExitStatus: SetExitStatus): Command {
           input: "--out",
         });
       const files: OutputFiles = Object.fromEntries(
-        (await drawSheets()).flatMap(({ name, svg, pdf }) => [
+        (await drawSheets()).flatMap(({ name, svg, pdf }): [string, string | Uint8Array][] => [
           [`${name}.svg`, svg],
           [`${name}.pdf`, pdf],
         ]),

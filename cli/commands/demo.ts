@@ -71,7 +71,8 @@ async function runDemo(progress: Progress): Promise<Result> {
     const record = await openRecord(folder, readVersion());
     const view = await viewTreatment(record, progress);
     const compared = view.comparisons[0]?.compared;
-    if (compared == null) throw new Error("the sample pair could not be compared");
+    if (compared === null || compared === undefined)
+      throw new Error("the sample pair could not be compared");
     const { result, pictures } = compared;
     return {
       json: {

@@ -54,7 +54,7 @@ export function jarCommand(setExitStatus: SetExitStatus): Command {
           turbiditySeries: options.turbiditySeries,
         });
         const strip =
-          evidence?.unprintedStrip == null || options.evidence === undefined
+          evidence === null || evidence.unprintedStrip === null || options.evidence === undefined
             ? null
             : await readStrip(evidence.unprintedStrip, options.evidence, geometry, options.card);
         if (

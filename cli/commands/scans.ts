@@ -139,7 +139,7 @@ export function afterCommand(setExitStatus: SetExitStatus): Command {
         const inputs = await describeInputs(record.folder, { scan, "card-scan": options.cardScan });
         const settings = { ...settingsOf(options, card), stage: options.stage };
         const after: AfterEvent = trial(inputs, settings);
-        const { result } = await compareSides(record, before as ScanEvent, after, progress);
+        const { result } = await compareSides(record, before, after, progress);
         const event = await recordEvent(record.folder, "after", settings, inputs);
         const check =
           options.stage === "washed" ? await checkAndTeach(record.folder, record.program) : null;

@@ -60,7 +60,8 @@ function refuseOtherCard(before: ScanEvent, after: AfterEvent): void {
     "frames-differ",
     `Expected the same card in both scans, received ${before.settings.card} before and ${after.settings.card} after.`,
     {
-      remedy: "Scan the cover again with the card of the before scan, or correct the card's name with amend.",
+      remedy:
+        "Scan the cover again with the card of the before scan, or correct the card's name with amend.",
       input: after.settings.card,
     },
   );

@@ -1,6 +1,6 @@
 import { currentEvents } from "./currentEvents.ts";
 import type { EventInput, EventOf, RecordEvent, Settings } from "./event.ts";
-import { SIDES } from "./event.ts";
+import type { SIDES } from "./event.ts";
 
 export type Side = (typeof SIDES)[number];
 

@@ -80,7 +80,9 @@ function added({ baths }: TreatmentView): ComponentChildren {
   return (
     <>
       Water
-      {wet.length === 0 ? "" : `, in ${String(wet.length)} ${wet.length === 1 ? "bath" : "baths"}`}.{" "}
+      {wet.length === 0
+        ? ""
+        : `, in ${String(wet.length)} ${wet.length === 1 ? "bath" : "baths"}`}.{" "}
       {texts.length === 0 ? "What the baths were made of is not stated. " : "Made of: "}
       {texts.map((text, i) => (
         <>
