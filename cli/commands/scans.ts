@@ -13,7 +13,7 @@ import { SIDES } from "../../src/record/event.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
 import { printedInks } from "../../src/record/printedInks.ts";
 import { surveyOf } from "../../src/record/surveyOf.ts";
-import type { AfterEvent, ScanEvent, Side } from "../../src/record/treatment.ts";
+import type { AfterEvent, Side } from "../../src/record/treatment.ts";
 import { resolve } from "node:path";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { checkText } from "../checkText.ts";
