@@ -12,6 +12,7 @@ import type { Settings } from "../../src/record/event.ts";
 import { SIDES } from "../../src/record/event.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
 import { printedInks } from "../../src/record/printedInks.ts";
+import { refuseOtherPicture } from "../../src/record/refuseOtherPicture.ts";
 import { surveyOf } from "../../src/record/surveyOf.ts";
 import type { AfterEvent, Side } from "../../src/record/treatment.ts";
 import { resolve } from "node:path";
@@ -85,6 +86,7 @@ export function beforeCommand(setExitStatus: SetExitStatus): Command {
         const inputs = await describeInputs(record.folder, { scan, "card-scan": options.cardScan });
         const settings = settingsOf(options, card);
         const survey = await surveyOf(record, trial(inputs, settings));
+        await refuseOtherPicture(String(scan), options.side, survey);
         const event = await recordEvent(record.folder, "before", settings, inputs);
         const inks = survey.inks.map(({ id }) => id);
         const printed =

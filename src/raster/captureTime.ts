@@ -4,6 +4,9 @@ import type { TiffDirectory } from "./tiffDirectory.ts";
 /** EXIF itself is from 1995: an earlier time is an unset clock. */
 const FIRST_YEAR = 1995;
 
+/** A segment of a JPEG holds no more; a larger one, in a PNG, keeps the parser busy for hours. */
+const LARGEST_EXIF_BYTES = 65_536;
+
 /** Tags of the moment of capture or of digitising (EXIF), then of the picture's creation (TIFF 6.0). */
 const TIFF_TIME_TAGS = [36867, 36868, 306];
 
@@ -38,7 +41,7 @@ export function captureTime(
   directory: TiffDirectory | null,
 ): string | null {
   if (directory !== null) return firstTime(TIFF_TIME_TAGS.map((tag) => directory.get(tag)));
-  if (exif === undefined) return null;
+  if (exif === undefined || exif.length > LARGEST_EXIF_BYTES) return null;
   try {
     // The time of the last change of the file (Image.DateTime) says nothing about the capture: it is not asked.
     const { Photo } = exifReader(exif);

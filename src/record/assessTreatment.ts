@@ -10,7 +10,7 @@ import type { Triple } from "../colour/triple.ts";
 import type { SurveyedInk } from "../compare/surveyScan.ts";
 import type { Warning } from "../errors.ts";
 import { readBench, recordKey } from "./bench.ts";
-import { gradeBlot } from "./gradeBlot.ts";
+import { gradeBlot, type KeptBlot } from "./gradeBlot.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type PrintedInk, printedInks } from "./printedInks.ts";
 import { type KeptReading, readBath } from "./readBath.ts";
@@ -73,6 +73,20 @@ async function surveyed(record: OpenRecord): Promise<{
 /** The result that counts for an ink before any bath: the last test's. The liquids are judged by the advice. */
 function lastResult(tests: readonly BlotTest[] | undefined): Blot {
   return tests?.at(-1)?.result ?? "untested";
+}
+
+/** Photos of the record that give no figure. */
+function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[]): Warning[] {
+  return [...baths, ...blots].flatMap(({ event, refused }) =>
+    refused === null
+      ? []
+      : [
+          {
+            code: "not-measured" as const,
+            message: `Event ${event.id}: its photo gives no figure. ${refused.message} ${refused.remedy}`,
+          },
+        ],
+  );
 }
 
 function evidenceOf(
@@ -176,6 +190,6 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     baths,
     tests,
     finished,
-    warnings: [...record.warnings, ...warnings, ...assessment.warnings],
+    warnings: [...record.warnings, ...warnings, ...refusals(baths, graded), ...assessment.warnings],
   };
 }

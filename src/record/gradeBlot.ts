@@ -5,11 +5,10 @@ import { cardOutline } from "../card/cardOutline.ts";
 import { findCard } from "../card/findCard.ts";
 import { samplePatches } from "../card/samplePatches.ts";
 import type { Blot } from "../bath/palette.ts";
-import { LastrinseError } from "../errors.ts";
 import { type BlotterReading, measureBlotter } from "../jar/measureBlotter.ts";
 import { readScan } from "../raster/readScan.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
-import type { RefusedPhoto } from "./readBath.ts";
+import { type RefusedPhoto, refusedPhoto } from "./readBath.ts";
 import type { GradedBlot } from "./testsByInk.ts";
 import { type BlotEvent, inputOf } from "./treatment.ts";
 
@@ -32,30 +31,30 @@ export async function gradeBlot(record: OpenRecord, event: BlotEvent): Promise<K
   const { result, card: cardName, spotBox, controlBox } = event.settings;
   if (photo === undefined) return { event, result, reading: null, refused: null };
   const sources = [record.program, photo.sha256, cardName, spotBox, controlBox];
-  const kept = await record.store.keep(`${event.id}-blot`, sources, async () => {
-    try {
-      const file = await unchangedInput(record.folder, photo);
-      const card = await loadCard(cardName ?? DEFAULT_CARD_NAME);
-      const { raster } = await readScan(file);
-      const placed = await findCard(raster, card, file);
-      const choice = chooseCorrection(
-        [{ samples: samplePatches(raster, card, placed), file }],
-        card,
-      );
-      const boxes = spotBox === null || controlBox === null ? null : { spotBox, controlBox };
-      const reading = measureBlotter(
-        raster,
-        choice.frames[0].correction,
-        boxes,
-        cardOutline(placed, card),
-        file,
-      );
-      return { reading, refused: null };
-    } catch (error) {
-      if (!(error instanceof LastrinseError) || error.exitStatus !== 4) throw error;
-      const { code, message, remedy } = error;
-      return { reading: null, refused: { code, message, remedy } };
-    }
-  });
+  const kept = await record.store
+    .keep(`${event.id}-blot`, sources, async () => {
+      try {
+        const file = await unchangedInput(record.folder, photo);
+        const card = await loadCard(cardName ?? DEFAULT_CARD_NAME);
+        const { raster } = await readScan(file);
+        const placed = await findCard(raster, card, file);
+        const choice = chooseCorrection(
+          [{ samples: samplePatches(raster, card, placed), file }],
+          card,
+        );
+        const boxes = spotBox === null || controlBox === null ? null : { spotBox, controlBox };
+        const reading = measureBlotter(
+          raster,
+          choice.frames[0].correction,
+          boxes,
+          cardOutline(placed, card),
+          file,
+        );
+        return { reading, refused: null };
+      } catch (error) {
+        return refusedPhoto(error, 4);
+      }
+    })
+    .catch((error: unknown) => refusedPhoto(error));
   return { event, result: worse(kept.reading?.verdict ?? null, result), ...kept };
 }

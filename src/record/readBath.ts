@@ -45,7 +45,24 @@ async function geometryOf(
   );
 }
 
-/** What the jar photo of a bath says, kept in the record; a refusal is kept as well. */
+/**
+ * A refusal of the library as the result of reading a photo; anything else is thrown on.
+ * @param status Only refusals of this exit status. Default: all.
+ */
+export function refusedPhoto(
+  error: unknown,
+  status?: number,
+): { readonly reading: null; readonly refused: RefusedPhoto } {
+  if (!(error instanceof LastrinseError) || (status ?? error.exitStatus) !== error.exitStatus)
+    throw error;
+  const { code, message, remedy } = error;
+  return { reading: null, refused: { code, message, remedy } };
+}
+
+/**
+ * What the jar photo of a bath says, kept in the record; a refusal of what was measured is kept as well. A file that can't be
+ * read now is refused for now, so that one bad file never stands in the way of the rest of the record.
+ */
 export async function readBath(record: OpenRecord, bath: BathEvent): Promise<KeptReading> {
   const { folder, store, program, treatment } = record;
   const spent = inputOf(bath, "spent");
@@ -62,22 +79,22 @@ export async function readBath(record: OpenRecord, bath: BathEvent): Promise<Kep
     stations,
     [jar, insideMm, passes],
   ];
-  return store.keep(`${bath.id}-jar`, sources, async () => {
-    try {
-      const seriesInput = inputOf(bath, "turbidity-series");
-      const { readings, warnings } = await measureJarFiles({
-        spent: [await unchangedInput(folder, spent)],
-        blank: await unchangedInput(folder, blank),
-        geometry: await geometryOf(record, bath),
-        card: bath.settings.card ?? undefined,
-        turbiditySeries:
-          seriesInput === undefined ? undefined : await unchangedInput(folder, seriesInput),
-      });
-      return { reading: readings[0], refused: null, warnings };
-    } catch (error) {
-      if (!(error instanceof LastrinseError) || error.exitStatus !== 4) throw error;
-      const { code, message, remedy } = error;
-      return { reading: null, refused: { code, message, remedy }, warnings: [] };
-    }
-  });
+  return store
+    .keep(`${bath.id}-jar`, sources, async () => {
+      try {
+        const seriesInput = inputOf(bath, "turbidity-series");
+        const { readings, warnings } = await measureJarFiles({
+          spent: [await unchangedInput(folder, spent)],
+          blank: await unchangedInput(folder, blank),
+          geometry: await geometryOf(record, bath),
+          card: bath.settings.card ?? undefined,
+          turbiditySeries:
+            seriesInput === undefined ? undefined : await unchangedInput(folder, seriesInput),
+        });
+        return { reading: readings[0], refused: null, warnings };
+      } catch (error) {
+        return { ...refusedPhoto(error, 4), warnings: [] };
+      }
+    })
+    .catch((error: unknown) => ({ ...refusedPhoto(error), warnings: [] }));
 }
