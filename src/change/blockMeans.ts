@@ -12,25 +12,31 @@ const LEAST_FILLING = 0.25;
  * @returns One linear mean a block, ordered by block; at most one entry a block.
  */
 export function blockMeans(planes: Planes, cells: Int32Array, blockCells: number): Triple[] {
-  const { width, channels } = planes;
+  const { width, height, channels } = planes;
   const [r, g, b] = channels;
   const across = Math.ceil(width / blockCells);
-  const sums = new Map<number, [number, number, number, number]>();
+  const blocks = across * Math.ceil(height / blockCells);
+  const sums = new Float64Array(3 * blocks);
+  const counts = new Int32Array(blocks);
   for (const cell of cells) {
     const row = Math.floor(cell / width);
     const block =
       Math.floor(row / blockCells) * across + Math.floor((cell - row * width) / blockCells);
-    const sum = sums.get(block);
-    if (sum === undefined) sums.set(block, [r[cell], g[cell], b[cell], 1]);
-    else {
-      sum[0] += r[cell];
-      sum[1] += g[cell];
-      sum[2] += b[cell];
-      sum[3]++;
-    }
+    sums[3 * block] += r[cell];
+    sums[3 * block + 1] += g[cell];
+    sums[3 * block + 2] += b[cell];
+    counts[block]++;
   }
   const least = LEAST_FILLING * blockCells * blockCells;
-  return [...sums.values()]
-    .filter((sum) => sum[3] >= least)
-    .map(([sumR, sumG, sumB, count]) => [sumR / count, sumG / count, sumB / count] as const);
+  const means: Triple[] = [];
+  for (let block = 0; block < blocks; block++) {
+    const count = counts[block];
+    if (count > 0 && count >= least)
+      means.push([
+        sums[3 * block] / count,
+        sums[3 * block + 1] / count,
+        sums[3 * block + 2] / count,
+      ]);
+  }
+  return means;
 }

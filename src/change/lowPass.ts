@@ -24,15 +24,23 @@ function boxRows(
     let sum = 0;
     let inside = Math.min(radius, width);
     for (let i = 0; i < inside; i++) sum += source[start + i];
-    for (let i = 0; i < width; i++) {
+    // At the left edge the window grows, in the middle it slides, at the right edge it shrinks.
+    const slides = Math.min(radius + 1, width);
+    const shrinks = Math.max(slides, width - radius);
+    for (let i = 0; i < slides; i++) {
       if (i + radius < width) {
         sum += source[start + i + radius];
         inside++;
       }
-      if (i - radius - 1 >= 0) {
-        sum -= source[start + i - radius - 1];
-        inside--;
-      }
+      target[start + i] = sum / inside;
+    }
+    for (let i = slides; i < shrinks; i++) {
+      sum += source[start + i + radius] - source[start + i - radius - 1];
+      target[start + i] = sum / inside;
+    }
+    for (let i = shrinks; i < width; i++) {
+      sum -= source[start + i - radius - 1];
+      inside--;
       target[start + i] = sum / inside;
     }
   }

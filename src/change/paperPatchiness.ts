@@ -1,20 +1,15 @@
 import { covariance3 } from "../numeric/covariance3.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import type { Triple } from "../colour/triple.ts";
-import type { LabPlanes } from "./differenceMap.ts";
+import type { ChangeView } from "./changeView.ts";
 
 /** Side of a patch: the scale on which sheets are soiled and come clean. */
 export const PATCH_MM = 25;
 /** A patch with less bare paper than this says nothing. */
 const LEAST_PATCH_MM2 = 20;
 
-/** Low-passed CIELAB of both frames on one lattice. */
-export interface LabPair {
-  readonly before: LabPlanes;
-  readonly after: LabPlanes;
-  readonly width: number;
-  readonly mmPerCell: number;
-}
+/** The planes of a pair that this needs. */
+export type LabPair = Pick<ChangeView, "before" | "after" | "width" | "mmPerCell">;
 
 /** How the change of the paper differs from place to place. */
 export interface PaperPatchiness {

@@ -17,13 +17,16 @@ const ALIKE = 5;
 const SAMPLES = 20_000;
 /** Tenth and ninetieth percentile of a normal curve lie so many deviations apart. */
 const TENTHS_APART = 2.563;
+/** A floor of 95 % in deviations. */
+const FLOOR_DEVIATIONS = 1.96;
 
 /**
- * How unevenly the paper came clean: the dE00 between the tenth of the bare paper that changed least and the tenth that changed most, less what
- * noise and the scanner's light explain. Only paper that was alike before is looked at.
+ * How unevenly the paper came clean: standard deviation, in dE00, of the change from place to place of the bare paper, less what noise and
+ * the scanner's light explain. It is taken from the distance between the tenth that changed least and the tenth that changed most, so that a few
+ * spots don't make it. Only paper that was alike before is looked at.
  * @param cells Bare paper, at least 1 mm from print and rim.
- * @param floor dE00 that a difference between two places of the frame may have by chance: the floor of the paper area.
- * @returns dE00, 0 where nothing is left to explain; null with too little paper to tell.
+ * @param floor dE00 that the change of a place may have by chance, 95 of 100 times: the floor of the paper area.
+ * @returns dE00 (one standard deviation), 0 where nothing is left to explain; null with too little paper to tell.
  */
 export function unevenCleaning(view: ChangeView, cells: Int32Array, floor: number): number | null {
   const { before, after, width, mmPerCell } = view;
@@ -67,9 +70,9 @@ export function unevenCleaning(view: ChangeView, cells: Int32Array, floor: numbe
     const changes = halves.map(([one, other]) => (one[c] + other[c]) / 2);
     // The mean of two halves has a quarter of the variance of their difference.
     const noise = mean(halves.map(([one, other]) => (one[c] - other[c]) ** 2)) / 4;
-    square += (quantile(changes, 0.9) - quantile(changes, 0.1)) ** 2 - TENTHS_APART ** 2 * noise;
+    square += ((quantile(changes, 0.9) - quantile(changes, 0.1)) / TENTHS_APART) ** 2 - noise;
   }
-  return Math.sqrt(Math.max(0, square - floor ** 2));
+  return Math.sqrt(Math.max(0, square - (floor / FLOOR_DEVIATIONS) ** 2));
 }
 
 function medianAt(plane: Float32Array, cells: Int32Array): number {

@@ -4,7 +4,7 @@ import type { Point } from "../card/card.ts";
 import type { Triple } from "../colour/triple.ts";
 import { linearPlanes } from "../raster/linearPlanes.ts";
 import type { Planes } from "../raster/planes.ts";
-import type { Raster } from "../raster/raster.ts";
+import type { RowSource } from "../raster/rowSource.ts";
 import { srgbTables } from "../raster/srgbTables.ts";
 import { farFrom } from "../regions/farFrom.ts";
 import { fillPolygon } from "../regions/fillPolygon.ts";
@@ -39,7 +39,7 @@ const MOST_RESIDUAL = 0.02;
  * @returns null where too little bed shows round the sheet, or it is not even.
  */
 export function bedLight(
-  raster: Raster,
+  raster: RowSource,
   mask: Uint8Array,
   lattice: Planes,
   cardOutline: readonly Point[],

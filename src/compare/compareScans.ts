@@ -16,6 +16,7 @@ import type { InkCorrections } from "../regions/inkCorrections.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
 import { evenBothLights } from "./evenBothLights.ts";
 import { cellMap } from "./cellMap.ts";
+import { findDamage } from "./findDamage.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
 import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
@@ -103,14 +104,33 @@ export async function compareScans(
   request: CompareRequest,
   progress: Progress = SILENT,
 ): Promise<Comparison> {
-  const { card, strict = false, seed = DEFAULT_SEED } = request;
+  const { card, strict = false } = request;
   refuseOtherState(request);
   const assumptions = stateWarnings(request);
 
   progress.report("reading the before scan", 0);
   const before = await openFrame({ ...request.before, card, strict });
-  progress.report("reading the after scan", 0.15);
-  const after = await openFrame({ ...request.after, card, strict });
+  try {
+    progress.report("reading the after scan", 0.15);
+    const after = await openFrame({ ...request.after, card, strict });
+    try {
+      return await compareFrames(before, after, request, assumptions, progress);
+    } finally {
+      after.pixels.release();
+    }
+  } finally {
+    before.pixels.release();
+  }
+}
+
+async function compareFrames(
+  before: Frame,
+  after: Frame,
+  request: CompareRequest,
+  assumptions: readonly Warning[],
+  progress: Progress,
+): Promise<Comparison> {
+  const { card, strict = false, seed = DEFAULT_SEED } = request;
   const scale = scaleOfPair(
     scaleSource(before, request, request.before.cardScan),
     scaleSource(after, request, request.after.cardScan),
@@ -173,6 +193,7 @@ export async function compareScans(
   const labAfter = planesToLab(smoothAfter, corrections[1]);
   const difference = differenceMap(labBefore, labAfter, usable);
 
+  const view = { before: labBefore, after: labAfter, width, height, mmPerCell, stepX, stepY };
   const areas = reportAreas(
     {
       before: smoothBefore,
@@ -182,6 +203,7 @@ export async function compareScans(
       floor,
       lightShare: light.share,
       mmPerCell,
+      view,
     },
     regions,
     usable,
@@ -199,7 +221,7 @@ export async function compareScans(
     },
     ...areas,
     labels: { file: "inks.png", paper: 255 },
-    damage: { tideLines: [], bleeds: [], unevenCleaning: null, dullBlacks: null },
+    damage: findDamage(view, regions, areas),
     warnings: [
       ...assumptions,
       ...before.warnings,
@@ -240,9 +262,10 @@ function scaleSource(frame: Frame, request: CompareRequest, cardScan: string | u
 /** Cells that may enter a mean: trusted by the registration, seen in both frames, on the sheet. */
 function usableCells(trust: Float32Array, after: Planes, { sheet }: RegionMap): Uint8Array {
   const [r] = after.channels;
-  return Uint8Array.from(trust, (value, i) =>
-    value > TRUSTED && !Number.isNaN(r[i]) && sheet.mask[i] !== 0 ? 1 : 0,
-  );
+  const usable = new Uint8Array(trust.length);
+  for (let i = 0; i < usable.length; i++)
+    usable[i] = trust[i] > TRUSTED && !Number.isNaN(r[i]) && sheet.mask[i] !== 0 ? 1 : 0;
+  return usable;
 }
 
 function reportScan(

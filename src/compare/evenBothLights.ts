@@ -43,8 +43,8 @@ export function evenBothLights(
     after.cardOutline,
   ]).mask;
   const lights = [
-    bedLight(before.raster, sheetBefore, planes[0], before.cardOutline, MM_PER_INCH / scale.before),
-    bedLight(after.raster, sheetAfter, planes[1], after.cardOutline, MM_PER_INCH / scale.after),
+    bedLight(before.pixels, sheetBefore, planes[0], before.cardOutline, MM_PER_INCH / scale.before),
+    bedLight(after.pixels, sheetAfter, planes[1], after.cardOutline, MM_PER_INCH / scale.after),
   ] as const;
   const warnings = lights.flatMap((light, i) => unevenWarning(light, frames[i]));
   if (lights[0] === null || lights[1] === null) return { share: USUAL_UNEVENNESS, warnings };
@@ -56,9 +56,9 @@ export function evenBothLights(
   };
 }
 
-function unevenWarning(light: BedLight | null, { info, raster }: Frame): Warning[] {
+function unevenWarning(light: BedLight | null, { info }: Frame): Warning[] {
   if (light === null) return [];
-  const share = unevenness(light.field, [0, 0, raster.width, raster.height]);
+  const share = unevenness(light.field, [0, 0, info.widthPixels, info.heightPixels]);
   if (share < UNEVEN) return [];
   return [
     {

@@ -4,6 +4,7 @@ import { lightTerm } from "../calibrate/lightTerm.ts";
 import type { AreaDifference, PreparedFloor } from "../calibrate/prepareFloor.ts";
 import { samplingCovariance } from "../calibrate/samplingCovariance.ts";
 import { blockMeans } from "../change/blockMeans.ts";
+import type { ChangeView } from "../change/changeView.ts";
 import { meanOverCells } from "../change/meanOverCells.ts";
 import { greyScaleChange } from "../colour/greyScaleChange.ts";
 import { quantiles } from "../numeric/statistics.ts";
@@ -22,6 +23,8 @@ export interface MeasuredPair {
   /** Share by which the light on an area may differ between the frames unseen by the card. */
   readonly lightShare: number;
   readonly mmPerCell: number;
+  /** Both frames in CIELAB, from the low-passed planes. */
+  readonly view: ChangeView;
 }
 
 export interface MeasuredAreaResult {
@@ -84,11 +87,9 @@ export function measureArea(
     },
     regionCount,
   );
-  const [median, p95] = quantiles(
-    Float64Array.from(cells, (cell) => difference[cell]),
-    0.5,
-    0.95,
-  );
+  const differences = new Float32Array(cells.length);
+  for (let k = 0; k < cells.length; k++) differences[k] = difference[cells[k]];
+  const [median, p95] = quantiles(differences, 0.5, 0.95);
   return {
     measured,
     report: {

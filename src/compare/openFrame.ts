@@ -7,8 +7,9 @@ import type { Corners } from "../card/parseCorners.ts";
 import { placeCard } from "../card/placeCard.ts";
 import { samplePatches } from "../card/samplePatches.ts";
 import type { Warning } from "../errors.ts";
-import type { Raster, ScanInfo } from "../raster/raster.ts";
+import type { ScanInfo } from "../raster/raster.ts";
 import { readScan } from "../raster/readScan.ts";
+import { storeRaster, type StoredRaster } from "../raster/storeRaster.ts";
 
 export interface FrameRequest {
   readonly file: string;
@@ -25,7 +26,8 @@ export interface FrameRequest {
 /** A scan with the card that goes with it. */
 export interface Frame {
   readonly info: ScanInfo;
-  readonly raster: Raster;
+  /** To be released by whoever opened the frame. */
+  readonly pixels: StoredRaster;
   readonly placed: PlacedCard;
   readonly samples: readonly PatchSample[];
   /** Outline of the card in the scan, with its border; null where the card was scanned alone. */
@@ -57,11 +59,12 @@ export async function openFrame(request: FrameRequest): Promise<Frame> {
     corners === undefined
       ? await findCard(cardRaster, card, cardFile)
       : placeCard(cardRaster, card, corners, cardFile);
+  const samples = samplePatches(cardRaster, card, placed);
   return {
     info: scan.info,
-    raster: scan.raster,
+    pixels: storeRaster(scan.raster),
     placed,
-    samples: samplePatches(cardRaster, card, placed),
+    samples,
     cardOutline: cardScan === undefined ? cardOutline(placed, card) : null,
     warnings: [
       ...scan.warnings.filter((warning) => warning.code !== "no-dpi"),

@@ -10,7 +10,7 @@ export const MM_PER_INCH = 25.4;
 const MAP_DPI = 150;
 
 /** Area means in linear light at the resolution of the maps; scans that are coarser keep their own. */
-export function reducedFrame({ raster }: Frame, correction: Correction, dpi: number): Planes {
+export function reducedFrame({ pixels }: Frame, correction: Correction, dpi: number): Planes {
   const step = Math.max(1, dpi / MAP_DPI);
-  return linearPlanes(raster, correctionTables(correction, raster.bitDepth), step);
+  return linearPlanes(pixels, correctionTables(correction, pixels.bitDepth), step);
 }

@@ -1,9 +1,10 @@
 import type { Warning } from "../errors.ts";
 import { greyOf } from "../raster/greyOf.ts";
 import type { Planes } from "../raster/planes.ts";
-import type { Raster } from "../raster/raster.ts";
 import { resizeGrey } from "../raster/resizeGrey.ts";
+import type { RowSource } from "../raster/rowSource.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
+import { PASSES } from "../register/passes.ts";
 import { registerSheets } from "../register/registerSheets.ts";
 import type { SheetImage } from "../register/sheetImage.ts";
 import type { Registration } from "../register/registration.ts";
@@ -49,13 +50,23 @@ function identity({ info }: Frame): RegisteredFrames {
   };
 }
 
-function sheetImage(raster: Raster, dpi: number): SheetImage {
-  const grey = greyOf(raster);
+/** Registration never asks for more. */
+const FINEST_DPI = Math.max(...PASSES.map(({ dpi }) => dpi));
+
+/** Reduced once to the finest size that is needed; the coarser ones are made of that, and the full grey is let go. */
+async function sheetImage(pixels: RowSource, dpi: number): Promise<SheetImage> {
+  const { width: widthPixels, height: heightPixels } = pixels;
+  const share = Math.min(1, FINEST_DPI / dpi);
+  const finest = await resizeGrey(
+    greyOf(pixels),
+    Math.max(1, Math.round(widthPixels * share)),
+    Math.max(1, Math.round(heightPixels * share)),
+  );
   return {
-    widthPixels: raster.width,
-    heightPixels: raster.height,
+    widthPixels,
+    heightPixels,
     dpi,
-    grey: (width, height) => resizeGrey(grey, width, height),
+    grey: (width, height) => resizeGrey(finest, width, height),
   };
 }
 
@@ -71,8 +82,8 @@ export async function registerFrames(
 ): Promise<RegisteredFrames> {
   if (before.info.sha256 === after.info.sha256) return identity(before);
   const registration = await registerSheets(
-    sheetImage(before.raster, scale.before),
-    sheetImage(after.raster, scale.after),
+    await sheetImage(before.pixels, scale.before),
+    await sheetImage(after.pixels, scale.after),
     {
       sheetOutline: outlineOfMask(regions.sheet.mask, lattice) ?? undefined,
       excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],

@@ -1,5 +1,6 @@
 import { cellsByLabel } from "../change/cellsByLabel.ts";
-import { splitPaperAndInk } from "../change/splitPaperAndInk.ts";
+import { paperPatchiness, patchinessUnder } from "../change/paperPatchiness.ts";
+import { type PaperAndInk, splitPaperAndInk } from "../change/splitPaperAndInk.ts";
 import { inkVerdict, paperVerdict } from "../change/verdicts.ts";
 import { yellownessOfLab } from "../colour/yellownessOfLab.ts";
 import type { Ink, Region, RegionMap } from "../regions/regionMap.ts";
@@ -22,18 +23,29 @@ export function reportAreas(
     regions.paper === null
       ? null
       : measureArea(pair, byInk.get(PAPER_LABEL) ?? NO_CELLS, regions.paper.areaCm2, judged);
+  const patchiness = paperPatchiness(pair.view, byInk.get(PAPER_LABEL) ?? NO_CELLS);
   const byRegion = cellsByComponent(regions, usable);
   const listed = regions.inks.reduce((sum, ink) => sum + ink.regions.length, 0);
   return {
     paper: paperArea === null ? null : reportPaper(paperArea),
-    inks: regions.inks.map((ink) =>
-      reportInk(
+    inks: regions.inks.map((ink) => {
+      const cells = byInk.get(ink.label) ?? NO_CELLS;
+      const area = measureArea(pair, cells, ink.areaCm2, judged);
+      const parts =
+        area.measured === null || !paperArea?.measured
+          ? null
+          : splitPaperAndInk(
+              area.measured,
+              paperArea.measured,
+              patchinessUnder(patchiness, pair.view, cells),
+            );
+      return reportInk(
         ink,
-        measureArea(pair, byInk.get(ink.label) ?? NO_CELLS, ink.areaCm2, judged),
-        paperArea,
+        area,
+        parts,
         ink.regions.map((region) => reportRegion(pair, region, byRegion, listed)),
-      ),
-    ),
+      );
+    }),
   };
 }
 
@@ -69,12 +81,9 @@ function reportPaper({ report, measured }: MeasuredAreaResult): PaperReport {
 function reportInk(
   { id, kind, label }: Ink,
   { report, measured }: MeasuredAreaResult,
-  paper: MeasuredAreaResult | null,
+  parts: PaperAndInk | null,
   regions: readonly RegionReport[],
 ): InkReport {
-  const paperMeasured = paper?.measured ?? null;
-  const parts =
-    measured === null || paperMeasured === null ? null : splitPaperAndInk(measured, paperMeasured);
   return {
     ...report,
     id,

@@ -63,6 +63,7 @@ export async function surveyScan(request: SurveyRequest): Promise<ScanSurvey> {
   const choice = chooseCorrection([{ samples: frame.samples }], card);
   const { correction } = choice.frames[0];
   const planes = reducedFrame(frame, correction, scale.before);
+  frame.pixels.release();
   const { width, height, stepX, stepY } = planes;
   const [L, a, b] = planesToLab(planes, correction);
   const regions = findRegions(

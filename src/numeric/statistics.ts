@@ -24,14 +24,16 @@ export function standardDeviation(values: ArrayLike<number>): number {
 
 /** Quantiles by definition R-7 (linear between order statistics); NaN of an empty list. NaN values are left out. */
 export function quantiles(values: ArrayLike<number>, ...shares: readonly number[]): number[] {
-  const sorted = Float64Array.from(values)
-    .filter((value) => !Number.isNaN(value))
-    .sort();
+  const sorted = new Float64Array(values);
+  sorted.sort();
+  // NaN values are sorted to the end.
+  let length = sorted.length;
+  while (length > 0 && Number.isNaN(sorted[length - 1])) length--;
   return shares.map((share) => {
-    if (sorted.length === 0) return NaN;
-    const place = (sorted.length - 1) * share;
+    if (length === 0) return NaN;
+    const place = (length - 1) * share;
     const below = Math.floor(place);
-    const above = Math.min(below + 1, sorted.length - 1);
+    const above = Math.min(below + 1, length - 1);
     return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
   });
 }

@@ -1,5 +1,6 @@
 import type { Planes } from "./planes.ts";
 import type { Raster } from "./raster.ts";
+import { rowSource, type RowSource } from "./rowSource.ts";
 
 /** A value for each code of R, G and B: 256 values a channel for 8 bit, 65536 for 16 bit. */
 export type ChannelTables = readonly [
@@ -10,6 +11,9 @@ export type ChannelTables = readonly [
 
 /** A cell border this near to a pixel border, in pixels, lies on it: the rest is rounding of the step. */
 const BORDER_ROUNDING = 1e-6;
+
+/** Rows read at a time. */
+const BAND_ROWS = 64;
 
 /** Where the far border of each whole cell lies along one axis, in pixels from the frame's edge. */
 function cellBorders(pixels: number, step: number): Float64Array {
@@ -25,7 +29,7 @@ function cellBorders(pixels: number, step: number): Float64Array {
  * Means over areas in linear light: each code is decoded through the tables, then averaged over cells of
  * `stepX` x `stepY` full pixels; a pixel on a cell's border counts by its area on either side.
  * Averaging codes instead would darken every halftone.
- * @param raster Device values.
+ * @param raster Device values; read once, from the top down.
  * @param tables Linear working value of each code; may hold NaN for codes that count as no data.
  * @param stepX Full pixels a cell along x, at least 1, need not be whole.
  * @param stepY The same along y. Default `stepX`.
@@ -34,12 +38,13 @@ function cellBorders(pixels: number, step: number): Float64Array {
  * @throws {RangeError} A step below 1 or wider than the frame, or tables of the wrong length.
  */
 export function linearPlanes(
-  raster: Raster,
+  raster: Raster | RowSource,
   tables: ChannelTables,
   stepX: number,
   stepY: number = stepX,
 ): Planes {
-  const { width: columns, data } = raster;
+  const { width: columns } = raster;
+  const source = rowSource(raster);
   if (!(stepX >= 1 && stepY >= 1 && stepX <= columns && stepY <= raster.height))
     throw new RangeError(
       `Expected steps from 1 to ${columns} x ${raster.height} pixels, received ${stepX} x ${stepY}.`,
@@ -64,8 +69,15 @@ export function linearPlanes(
   const cellB = new Float64Array(width);
 
   const rowsUsed = height === 0 ? 0 : Math.ceil(bordersY[height - 1]);
-  for (let y = 0, row = 0; y < rowsUsed; y++) {
-    let i = 3 * y * columns;
+  let data = source.rows(0, 1);
+  let bandEnd = 0;
+  for (let y = 0, row = 0, bandStart = 0; y < rowsUsed; y++) {
+    if (y === bandEnd) {
+      bandStart = y;
+      bandEnd = Math.min(raster.height, y + BAND_ROWS);
+      data = source.rows(bandStart, bandEnd - bandStart);
+    }
+    let i = 3 * (y - bandStart) * columns;
     const start = i;
     let r = 0;
     let g = 0;

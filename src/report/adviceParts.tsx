@@ -4,6 +4,7 @@ import type { TreatmentView } from "../record/treatmentView.ts";
 import { DataTable } from "./dataTable.tsx";
 import { figure, percent, withRange } from "./figures.ts";
 import { Section } from "./page.tsx";
+import { Ranged } from "./ranged.tsx";
 
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -87,8 +88,16 @@ export function RiskTable({ advice, fade, bench, limits }: TreatmentView): VNode
         return {
           head: id,
           cells: [
-            one === null ? "not predicted" : withRange(one.mid, one.low, one.high),
-            stained === null ? "" : withRange(stained.mid, stained.low, stained.high),
+            one === null ? (
+              "not predicted"
+            ) : (
+              <Ranged value={one.mid} low={one.low} high={one.high} />
+            ),
+            stained === null ? (
+              "not known"
+            ) : (
+              <Ranged value={stained.mid} low={stained.low} high={stained.high} />
+            ),
             figure(limits.maxDeltaE00, 1),
             risk === null ? "cannot be said" : percent(risk),
             percent(limits.risk),

@@ -5,6 +5,7 @@ import { figure, percentRange, withRange } from "./figures.ts";
 import { commonTop, IntervalPanel, type PanelPoint } from "./intervalPanel.tsx";
 import { Section } from "./page.tsx";
 import { dataUri } from "./pagePictures.ts";
+import { Ranged } from "./ranged.tsx";
 import { timeOf } from "./dates.ts";
 import { Written } from "./text.tsx";
 
@@ -98,7 +99,7 @@ export function JarsPart({ baths }: TreatmentView): VNode | null {
           { head: "Green light", number: true },
           { head: "Blue light", number: true },
           { head: "Turbidity" },
-          { head: "Share of ink in the colour" },
+          { head: "Share of ink in the colour", wide: true },
         ]}
         rows={baths.map((bath, i): Row => {
           const { jar } = bath;
@@ -137,8 +138,10 @@ export function WashoutPart({ baths, nextBath }: TreatmentView): VNode | null {
     rows.push({
       head: id,
       cells: [
-        ...baths.map(({ components }) => triplet(components?.[id] ?? null)),
-        triplet(next, "not predicted"),
+        ...baths.map(({ components }) =>
+          tripletCell(components?.[id] ?? null, "not measured", PER_CM),
+        ),
+        tripletCell(next, "not predicted", PER_CM),
       ],
     });
     return { id, points, next };
@@ -188,8 +191,20 @@ function triplet(
   return range === null ? missing : withRange(range[1], range[0], range[2], digits);
 }
 
+function tripletCell(
+  range: readonly [number, number, number] | null,
+  missing: string,
+  digits: number,
+): ComponentChildren {
+  return range === null ? (
+    missing
+  ) : (
+    <Ranged value={range[1]} low={range[0]} high={range[2]} digits={digits} />
+  );
+}
+
 /** Predicted fade of each ink after each bath, against the user's limit. */
-export function FadeCourse({ baths, limits }: TreatmentView): VNode | null {
+export function FadeCourse({ baths, limits }: TreatmentView): VNode {
   const ids = [
     ...new Set(
       baths.flatMap(({ fadeSoFar }) =>
@@ -197,7 +212,13 @@ export function FadeCourse({ baths, limits }: TreatmentView): VNode | null {
       ),
     ),
   ];
-  if (ids.length === 0) return null;
+  if (ids.length === 0)
+    return (
+      <p>
+        The fade could not be predicted: this needs a before scan with a card, and baths whose
+        photos were read.
+      </p>
+    );
   const panels = ids.map((id) => ({
     id,
     points: baths.map(({ fadeSoFar }, i): PanelPoint => ({
@@ -241,7 +262,7 @@ export function FadeCourse({ baths, limits }: TreatmentView): VNode | null {
         ]}
         rows={panels.map(({ id, points }) => ({
           head: id,
-          cells: points.map(({ range }) => triplet(range, "not predicted", 2)),
+          cells: points.map(({ range }) => tripletCell(range, "not predicted", 2)),
         }))}
       />
     </>
@@ -254,9 +275,7 @@ export function ConditionsTable({ baths }: TreatmentView): VNode | null {
   const cell = (bath: BathView, name: keyof BathView["settings"], text: ComponentChildren) => (
     <>
       {text}
-      {bath.settings.repeated.includes(name) ? (
-        <span class="mark-repeated"> (repeated, not confirmed)</span>
-      ) : null}
+      {bath.settings.repeated.includes(name) ? <span class="mark-repeated"> repeated</span> : null}
     </>
   );
   const value = (number: number | null, digits: number): string =>
@@ -265,7 +284,7 @@ export function ConditionsTable({ baths }: TreatmentView): VNode | null {
   return (
     <DataTable
       name="Conditions of the baths"
-      caption="Conditions that were left out at the tray repeat those of the last bath of that kind."
+      caption="Marked repeated: left out at the tray, so taken over from the last bath of that kind; repeated, not confirmed."
       columns={[
         { head: "Bath" },
         { head: "Recorded" },
@@ -276,7 +295,7 @@ export function ConditionsTable({ baths }: TreatmentView): VNode | null {
         { head: "°C", number: true },
         { head: "mL", number: true },
         { head: "min", number: true },
-        { head: "Moved, foam, note" },
+        { head: "Moved, foam, note", wide: true },
       ]}
       rows={baths.map((bath, i) => {
         const { settings } = bath;
@@ -292,12 +311,14 @@ export function ConditionsTable({ baths }: TreatmentView): VNode | null {
             cell(bath, "volumeMl", value(settings.volumeMl, 0)),
             cell(bath, "minutes", value(settings.minutes, 1)),
             <>
-              {cell(bath, "agitation", written(settings.agitation))}; foam{" "}
-              {settings.foam ?? "not stated"}
+              {settings.agitation === null ? null : (
+                <div>moved: {cell(bath, "agitation", <Written text={settings.agitation} />)}</div>
+              )}
+              <div>foam: {settings.foam ?? "not stated"}</div>
               {settings.note === null ? null : (
-                <>
-                  ; <Written text={settings.note} />
-                </>
+                <div>
+                  <Written text={settings.note} />
+                </div>
               )}
             </>,
           ],

@@ -2,10 +2,11 @@ import type { VNode } from "preact";
 import type { CompareResult } from "../compare/result.ts";
 import { INK_WORDS, PAPER_WORDS } from "../compare/words.ts";
 import { DataTable } from "./dataTable.tsx";
-import { between, figure, listOf, percent, signed, withRange } from "./figures.ts";
+import { between, figure, listOf, percent, signed } from "./figures.ts";
 import { HeatMapLegend } from "./heatMapLegend.tsx";
 import { Section } from "./page.tsx";
 import type { PagePictures } from "./pagePictures.ts";
+import { Ranged } from "./ranged.tsx";
 import { READING_SCALE, readingWords } from "./readingScale.ts";
 import { Swatches } from "./swatches.tsx";
 
@@ -183,7 +184,12 @@ export function DamagePart({ result, suffix }: PartProps): VNode {
         <DataTable
           name={`Tide lines and bleeds${suffix}`}
           caption="Marked in the pictures under the same names."
-          columns={[{ head: "Mark" }, { head: "What" }, { head: "Where" }, { head: "How much" }]}
+          columns={[
+            { head: "Mark" },
+            { head: "What" },
+            { head: "Where", wide: true },
+            { head: "How much" },
+          ]}
           rows={rows}
         />
       )}
@@ -198,6 +204,13 @@ export function DamagePart({ result, suffix }: PartProps): VNode {
       )}
     </Section>
   );
+}
+
+/** Inks with a loss first, the largest loss on top; then by area. */
+function worstFirst({ inks }: CompareResult): CompareResult["inks"] {
+  const rank = (ink: CompareResult["inks"][number]): number =>
+    ink.verdict === "ink-lost" ? (ink.inkPartDeltaE00 ?? 0) : 0;
+  return [...inks].sort((a, b) => rank(b) - rank(a) || b.areaCm2 - a.areaCm2);
 }
 
 /** One row an ink; the prediction beside it where there is one. */
@@ -231,9 +244,9 @@ export function InksPart({
           { head: "Floor", number: true },
           ...(predicted === null ? [] : [{ head: "Predicted fade", number: true }]),
           { head: "Grey-scale step", number: true },
-          { head: "In words" },
+          { head: "In words", wide: true },
         ]}
-        rows={result.inks.map((ink) => {
+        rows={worstFirst(result).map((ink) => {
           const guess = predicted?.[ink.id];
           return {
             head: (
@@ -245,16 +258,18 @@ export function InksPart({
             cells: [
               <Swatches before={ink.labBefore} after={ink.labAfter} />,
               figure(ink.areaCm2, 1),
-              withRange(ink.deltaE00, ink.deltaE00Low, ink.deltaE00High),
+              <Ranged value={ink.deltaE00} low={ink.deltaE00Low} high={ink.deltaE00High} />,
               figure(ink.paperPartDeltaE00),
-              withRange(ink.inkPartDeltaE00, ink.inkPartLow, ink.inkPartHigh),
+              <Ranged value={ink.inkPartDeltaE00} low={ink.inkPartLow} high={ink.inkPartHigh} />,
               figure(ink.floorDeltaE00),
               ...(predicted === null
                 ? []
                 : [
-                    guess === null || guess === undefined
-                      ? "not predicted"
-                      : withRange(guess.mid, guess.low, guess.high),
+                    guess === null || guess === undefined ? (
+                      "not predicted"
+                    ) : (
+                      <Ranged value={guess.mid} low={guess.low} high={guess.high} />
+                    ),
                   ]),
               figure(ink.greyScaleStep, 1),
               `${INK_WORDS[ink.verdict]}; measured change: ${readingWords(ink.deltaE00, ink.floorDeltaE00)}`,

@@ -4,12 +4,21 @@ export interface Column {
   readonly head: ComponentChildren;
   /** Figures stand flush right. */
   readonly number?: boolean;
+  /** Holds sentences: never squeezed to a word a line. */
+  readonly wide?: boolean;
+}
+
+function classOf(column: Column | undefined): string | undefined {
+  return column?.number === true ? "number" : column?.wide === true ? "wide" : undefined;
 }
 
 export interface Row {
   readonly head: ComponentChildren;
   readonly cells: readonly ComponentChildren[];
 }
+
+/** A table of no more rows is kept on one printed page. */
+const SHORT = 8;
 
 /** A table that may be wider than the screen: it scrolls in its own frame, by keyboard as well. */
 export function DataTable({
@@ -28,13 +37,13 @@ export function DataTable({
   const [, ...others] = columns;
   return (
     <div class="scroll" tabindex={0} role="region" aria-label={name}>
-      <table>
+      <table class={rows.length <= SHORT ? "short" : undefined}>
         {caption === undefined ? null : <caption>{caption}</caption>}
         <thead>
           <tr>
-            {columns.map(({ head, number }) => (
-              <th scope="col" class={number === true ? "number" : undefined}>
-                {head}
+            {columns.map((column) => (
+              <th scope="col" class={classOf(column)}>
+                {column.head}
               </th>
             ))}
           </tr>
@@ -44,7 +53,7 @@ export function DataTable({
             <tr>
               <th scope="row">{head}</th>
               {cells.map((cell, i) => (
-                <td class={others[i]?.number === true ? "number" : undefined}>{cell}</td>
+                <td class={classOf(others[i])}>{cell}</td>
               ))}
             </tr>
           ))}

@@ -22,21 +22,27 @@ const NO_DATA = [205, 201, 192] as const;
 export function displayPicture(planes: Planes, correction: Correction): Uint8Array {
   const M = multiply3(XYZ_D50_TO_LINEAR, correction.matrix);
   const offset = multiply3Vector(XYZ_D50_TO_LINEAR, correction.offset);
+  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = M;
+  const [offsetR, offsetG, offsetB] = offset;
   const [r, g, b] = planes.channels;
   const out = new Uint8Array(3 * r.length);
-  for (let i = 0; i < r.length; i++) {
-    if (Number.isNaN(r[i])) {
-      out.set(NO_DATA, 3 * i);
+  for (let i = 0, at = 0; i < r.length; i++, at += 3) {
+    const red = r[i];
+    const green = g[i];
+    const blue = b[i];
+    if (Number.isNaN(red)) {
+      out[at] = NO_DATA[0];
+      out[at + 1] = NO_DATA[1];
+      out[at + 2] = NO_DATA[2];
       continue;
     }
-    for (let channel = 0; channel < 3; channel++) {
-      const linear =
-        M[3 * channel] * r[i] +
-        M[3 * channel + 1] * g[i] +
-        M[3 * channel + 2] * b[i] +
-        offset[channel];
-      out[3 * i + channel] = ENCODED[Math.round(Math.min(1, Math.max(0, linear)) * TABLE_STEPS)];
-    }
+    out[at] = encoded(m0 * red + m1 * green + m2 * blue + offsetR);
+    out[at + 1] = encoded(m3 * red + m4 * green + m5 * blue + offsetG);
+    out[at + 2] = encoded(m6 * red + m7 * green + m8 * blue + offsetB);
   }
   return out;
+}
+
+function encoded(linear: number): number {
+  return ENCODED[Math.round(Math.min(1, Math.max(0, linear)) * TABLE_STEPS)];
 }

@@ -38,12 +38,12 @@ export function withRange(
 
 /** A share as whole per cent. */
 export function percent(share: number | null): string {
-  return share === null ? NOT_MEASURED : `${figure(100 * share, 0)} %`;
+  return share === null ? NOT_MEASURED : `${figure(100 * share, 0)}\u00a0%`;
 }
 
 /** "35 to 60 %". */
 export function percentRange([low, high]: readonly [number, number]): string {
-  return `${figure(100 * low, 0)} to ${figure(100 * high, 0)} %`;
+  return `${figure(100 * low, 0)} to ${figure(100 * high, 0)}\u00a0%`;
 }
 
 /** The file's own name, without folders. */

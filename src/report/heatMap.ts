@@ -51,7 +51,9 @@ export function heatMap(difference: Float32Array, floor: (cell: number) => numbe
       : value <= floor(i)
         ? HEAT_MAP_COLOURS.belowFloor
         : colourOf(value);
-    out.set(colour, 3 * i);
+    out[3 * i] = colour[0];
+    out[3 * i + 1] = colour[1];
+    out[3 * i + 2] = colour[2];
   }
   return out;
 }

@@ -39,7 +39,7 @@ export function interimReport(view: TreatmentView, beforeUri: string | null): st
         <ReasonsPart {...view} />
         <Section title="Fade so far and its risk">
           <RiskTable {...view} />
-          <FadeCourse {...view} />
+          {view.baths.length === 0 ? null : <FadeCourse {...view} />}
         </Section>
         <WashoutPart {...view} />
         <JarsPart {...view} />

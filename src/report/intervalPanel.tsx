@@ -13,7 +13,9 @@ export interface PanelPoint {
 
 const WIDTH = 320;
 const HEIGHT = 190;
-const EDGE = { left: 52, right: 12, top: 24, bottom: 34 };
+const EDGE = { left: 52, right: 12, top: 24, bottom: 38 };
+/** Room for the name of a limit beside its line. */
+const LIMIT_ROOM = 60;
 const TICKS = 4;
 
 /** Upper end of the axis for some panels that share it. */
@@ -44,13 +46,14 @@ export function IntervalPanel({
   readonly limit?: { readonly value: number; readonly text: string } | null;
   readonly says: string;
 }): VNode {
+  const right = WIDTH - EDGE.right - (limit === null ? 0 : LIMIT_ROOM);
   const y = scaleLinear()
     .domain([0, top > 0 ? top : 1])
     .nice(TICKS)
     .range([HEIGHT - EDGE.bottom, EDGE.top]);
   const x = scalePoint()
     .domain(points.map(({ label }) => label))
-    .range([EDGE.left, WIDTH - EDGE.right])
+    .range([EDGE.left, right])
     .padding(0.5);
   const at = (label: string): number => x(label) ?? 0;
   const known = points.flatMap(({ label, range, forecast }) =>
@@ -72,7 +75,7 @@ export function IntervalPanel({
         </text>
         {y.ticks(TICKS).map((tick) => (
           <g>
-            <line class="grid" x1={EDGE.left} x2={WIDTH - EDGE.right} y1={y(tick)} y2={y(tick)} />
+            <line class="grid" x1={EDGE.left} x2={right} y1={y(tick)} y2={y(tick)} />
             <text x={EDGE.left - 6} y={y(tick) + 4} text-anchor="end">
               {String(tick)}
             </text>
@@ -80,7 +83,7 @@ export function IntervalPanel({
         ))}
         {points.map(({ label, range }) => (
           <g>
-            <text x={at(label)} y={HEIGHT - EDGE.bottom + 15} text-anchor="middle">
+            <text x={at(label)} y={HEIGHT - EDGE.bottom + 18} text-anchor="middle">
               {label}
             </text>
             {range === null ? (
@@ -90,24 +93,13 @@ export function IntervalPanel({
             ) : null}
           </g>
         ))}
-        <text x={(EDGE.left + WIDTH - EDGE.right) / 2} y={HEIGHT - 4} text-anchor="middle">
+        <text x={(EDGE.left + right) / 2} y={HEIGHT - 3} text-anchor="middle">
           {axis}
         </text>
         {limit === null ? null : (
           <g>
-            <line
-              class="limit"
-              x1={EDGE.left}
-              x2={WIDTH - EDGE.right}
-              y1={y(limit.value)}
-              y2={y(limit.value)}
-            />
-            <text
-              class="limit-text"
-              x={WIDTH - EDGE.right}
-              y={y(limit.value) - 4}
-              text-anchor="end"
-            >
+            <line class="limit" x1={EDGE.left} x2={right} y1={y(limit.value)} y2={y(limit.value)} />
+            <text class="limit-text" x={right + 5} y={y(limit.value) + 4}>
               {limit.text}
             </text>
           </g>

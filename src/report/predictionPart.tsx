@@ -1,8 +1,9 @@
 import type { VNode } from "preact";
 import type { TreatmentView } from "../record/treatmentView.ts";
 import { DataTable } from "./dataTable.tsx";
-import { figure, withRange } from "./figures.ts";
+import { figure } from "./figures.ts";
 import { Section } from "./page.tsx";
+import { Ranged } from "./ranged.tsx";
 import { SpanChart, type SpanGroup } from "./spanChart.tsx";
 
 /** Prediction beside measurement, once the cover is dry. */
@@ -64,10 +65,12 @@ export function PredictionPart({ prediction, limits }: TreatmentView): VNode {
         rows={inks.map((ink) => ({
           head: ink.id,
           cells: [
-            ink.predicted === null
-              ? "not predicted"
-              : withRange(ink.predicted.mid, ink.predicted.low, ink.predicted.high),
-            withRange(ink.measured, ink.measuredLow, ink.measuredHigh),
+            ink.predicted === null ? (
+              "not predicted"
+            ) : (
+              <Ranged value={ink.predicted.mid} low={ink.predicted.low} high={ink.predicted.high} />
+            ),
+            <Ranged value={ink.measured} low={ink.measuredLow} high={ink.measuredHigh} />,
             figure(ink.floorDeltaE00),
             ink.agrees === null
               ? "cannot be compared"

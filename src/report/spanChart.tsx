@@ -16,14 +16,14 @@ export interface SpanGroup {
   readonly spans: readonly Span[];
 }
 
-const WIDTH = 560;
-const NAME_WIDTH = 170;
+const WIDTH = 420;
+const NAME_WIDTH = 150;
 const RIGHT = 16;
 const LINE = 20;
 const GAP = 10;
 const TOP = 8;
 const AXIS = 40;
-const TICKS = 6;
+const TICKS = 5;
 
 /** Groups of ranges on one axis that begins at nothing. */
 export function SpanChart({

@@ -19,11 +19,13 @@ code { font-size: .85em; overflow-wrap: anywhere; }
 .written { white-space: pre-line; overflow-wrap: anywhere; }
 .figure { font-variant-numeric: tabular-nums lining-nums; }
 .scroll { overflow-x: auto; margin: .6rem 0; }
-table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums lining-nums; font-size: .9rem; line-height: 1.4; }
+table { border-collapse: collapse; min-width: min(100%, 30rem); font-variant-numeric: tabular-nums lining-nums; font-size: .9rem; line-height: 1.4; }
 caption { text-align: left; color: var(--soft); padding: .2rem 0 .5rem; max-width: 48rem; }
 th, td { text-align: left; vertical-align: top; padding: .35rem .9rem .35rem 0; border-bottom: 1px solid var(--line); }
 thead th { border-bottom: 1px solid var(--ink); vertical-align: bottom; }
 td.number, th.number { text-align: right; }
+td.wide { min-width: 13rem; }
+.range { white-space: nowrap; color: var(--soft); }
 td:last-child, th:last-child { padding-right: 0; }
 .swatches { display: inline-flex; border: 1px solid var(--soft); vertical-align: middle; }
 .swatches svg { display: block; }
@@ -73,7 +75,7 @@ dd ol, dd ul { margin: 0; padding-left: 1.3rem; }
 .mark-repeated { color: var(--soft); font-style: italic; }
 .panels { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(18rem, 100%), 1fr)); gap: 1rem; margin: .6rem 0; }
 .panel { max-width: 24rem; }
-.chart { max-width: 46rem; margin: .6rem 0; }
+.chart { max-width: 34rem; margin: .6rem 0; }
 .panel svg, .chart svg { display: block; width: 100%; height: auto; }
 .panel text, .chart text { font-size: 12px; fill: var(--ink); font-variant-numeric: tabular-nums lining-nums; }
 .panel .panel-title, .chart .panel-title { font-size: 13px; font-weight: bold; }
@@ -102,7 +104,10 @@ a { color: var(--accent); }
   p { orphans: 3; widows: 3; }
   thead { display: table-header-group; }
   tr, figure, .jar, .legend, dl.statement > div, .lead-panel { break-inside: avoid; }
-  table { font-size: 7.5pt; }
+  table { font-size: 7.5pt; min-width: 100%; }
+  table.short { break-inside: avoid; }
+  td.wide { min-width: 0; }
+  .chart { max-width: 120mm; }
   th, td { padding-right: .5em; }
   td.number { white-space: normal; }
   .scroll { overflow: visible; }
