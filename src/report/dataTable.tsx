@@ -36,7 +36,7 @@ export function DataTable({
 }): VNode {
   const [, ...others] = columns;
   return (
-    <div class="scroll" tabindex={0} role="region" aria-label={name}>
+    <div class="scroll" tabindex={0} role="region" aria-label={`Table: ${name}`}>
       <table class={rows.length <= SHORT ? "short" : undefined}>
         {caption === undefined ? null : <caption>{caption}</caption>}
         <thead>
