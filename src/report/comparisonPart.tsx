@@ -10,6 +10,9 @@ import { Ranged } from "./ranged.tsx";
 import { READING_SCALE, readingWords } from "./readingScale.ts";
 import { Swatches } from "./swatches.tsx";
 
+/** Below this nothing of the kind was found: the shown digit would be 0. */
+const LEAST_DULLING = 0.05;
+
 interface PartProps {
   readonly result: CompareResult;
   /** Names this comparison among those of the page; letters and hyphens. */
@@ -200,7 +203,11 @@ export function DamagePart({ result, suffix }: PartProps): VNode {
         </p>
       )}
       {dullBlacks === null ? null : (
-        <p>Blacks: L* {signed(dullBlacks, 1)}; dull blacks are lighter than before.</p>
+        <p>
+          {dullBlacks < LEAST_DULLING
+            ? "No dulling of the blacks was found."
+            : `Blacks have become lighter and duller by ${signed(dullBlacks, 1)} L*: calcium bloom or loss of gloss; look at them in raking light.`}
+        </p>
       )}
     </Section>
   );

@@ -59,13 +59,13 @@ describe.skipIf(missing)(
           expect(errors).toEqual([]);
           expect(requests).toEqual([]);
           await page.evaluate(axe);
-          const violations = (await page.evaluate(
+          const violations = await page.evaluate<string[]>(
             `axe.run().then(({ violations }) => violations.map(({ id, nodes }) => id + ": " + nodes.map(({ html }) => html.slice(0, 120)).join(" | ")))`,
-          )) as string[];
+          );
           expect(violations).toEqual([]);
-          const overflow = (await page.evaluate(
+          const overflow = await page.evaluate<number>(
             "document.documentElement.scrollWidth - document.documentElement.clientWidth",
-          )) as number;
+          );
           expect(overflow).toBeLessThanOrEqual(0);
           await page.close();
         },
@@ -94,9 +94,9 @@ describe.skipIf(missing)(
       const page = await browser.newPage();
       await page.goto(await fileOf("final"));
       await page.emulateMedia({ media: "print" });
-      const breaks = (await page.evaluate(
+      const breaks = await page.evaluate<string[]>(
         `[...document.querySelectorAll("tr")].map((row) => getComputedStyle(row).breakInside)`,
-      )) as string[];
+      );
       expect(breaks.length).toBeGreaterThan(5);
       expect(new Set(breaks)).toEqual(new Set(["avoid"]));
       for (const format of ["A4", "Letter"]) {
