@@ -1,7 +1,7 @@
 import { readSync, writeSync } from "node:fs";
 import type { Raster } from "./raster.ts";
 import { checkRows, rowSource, type RowSource } from "./rowSource.ts";
-import { scratchFile } from "./scratchFile.ts";
+import { scratchFile, type ScratchFile } from "./scratchFile.ts";
 
 /** An image whose pixels are kept until they are let go. */
 export interface StoredRaster extends RowSource {
@@ -22,28 +22,33 @@ const PIECE = 16e6;
  */
 export function storeRaster(raster: Raster, small: number = SMALL): StoredRaster {
   const { width, height, bitDepth, data } = raster;
-  const inMemory = (): StoredRaster => ({ ...rowSource(raster), release: () => undefined });
-  if (data.byteLength <= small) return inMemory();
-  const file = scratchFile(data.byteLength);
-  if (file === null) return inMemory();
-  try {
-    const bytes = new Uint8Array(data.buffer, data.byteOffset, data.byteLength);
-    for (let at = 0; at < bytes.length;)
-      at += writeSync(file.fd, bytes, at, Math.min(bytes.length - at, PIECE), at);
-  } catch {
-    // A disk that fills up meanwhile is no reason to stop: the pixels are still here.
-    file.close();
-    return inMemory();
-  }
-  return storedRows({ width, height, bitDepth }, file.fd, () => {
-    file.close();
-  });
+  const file = data.byteLength <= small ? null : writtenFile(data);
+  return file === null ? inMemory(raster) : storedRows({ width, height, bitDepth }, file);
 }
 
+function inMemory(raster: Raster): StoredRaster {
+  return { ...rowSource(raster), release: () => undefined };
+}
+
+/** null where there is no room: then the pixels stay where they are, which is no reason to stop. */
+function writtenFile({ buffer, byteOffset, byteLength }: Raster["data"]): ScratchFile | null {
+  const file = scratchFile(byteLength);
+  if (file === null) return null;
+  try {
+    const bytes = new Uint8Array(buffer, byteOffset, byteLength);
+    for (let at = 0; at < byteLength;)
+      at += writeSync(file.fd, bytes, at, Math.min(byteLength - at, PIECE), at);
+    return file;
+  } catch {
+    file.close();
+    return null;
+  }
+}
+
+// Apart from `storeRaster`, so that these functions don't hold on to its raster.
 function storedRows(
   { width, height, bitDepth }: Omit<RowSource, "rows">,
-  fd: number,
-  close: () => void,
+  file: ScratchFile,
 ): StoredRaster {
   const rowBytes = (3 * width * bitDepth) / 8;
   let buffer = new Uint8Array(0);
@@ -58,7 +63,7 @@ function storedRows(
       const length = count * rowBytes;
       if (buffer.length < length) buffer = new Uint8Array(length);
       for (let at = 0; at < length;) {
-        const read = readSync(fd, buffer, at, length - at, first * rowBytes + at);
+        const read = readSync(file.fd, buffer, at, length - at, first * rowBytes + at);
         if (read === 0) throw new Error("Expected more of a stored raster than its file holds.");
         at += read;
       }
@@ -69,7 +74,7 @@ function storedRows(
     release() {
       if (released) return;
       released = true;
-      close();
+      file.close();
     },
   };
 }
