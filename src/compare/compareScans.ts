@@ -1,3 +1,4 @@
+import { setImmediate } from "node:timers/promises";
 import type { Correction } from "../calibrate/correction.ts";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
@@ -20,7 +21,7 @@ import { findDamage } from "./findDamage.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
 import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
-import { registerFrames } from "./registerFrames.ts";
+import { registerFrames, sheetPair } from "./registerFrames.ts";
 import { reportAreas } from "./reportAreas.ts";
 import type { CompareResult, ScanReport, SheetState } from "./result.ts";
 import { scaleOfPair } from "./scaleOfPair.ts";
@@ -139,6 +140,7 @@ async function compareFrames(
   );
 
   progress.report("calibrating", 0.3);
+  const sheets = await sheetPair(before, after, scale);
   const frames = [{ samples: before.samples }, { samples: after.samples }];
   const choice = chooseCorrection(frames, card);
   const corrections = [choice.frames[0].correction, choice.frames[1].correction] as const;
@@ -159,35 +161,35 @@ async function compareFrames(
   );
 
   progress.report("laying the after scan over the before scan", 0.5);
-  const registration = await registerFrames(
-    before,
-    after,
-    scale,
-    regions,
-    beforePlanes,
-    seed,
-    (share) => {
+  // The registration mostly works in other threads: meanwhile the after frame is reduced and the light evened here.
+  const evenFrames = async () => {
+    await setImmediate();
+    const afterPlanes = reducedFrame(after, corrections[1], scale.after);
+    await setImmediate();
+    const light = evenBothLights(
+      [before, after],
+      [beforePlanes, afterPlanes],
+      corrections,
+      scale,
+      regions.sheet.mask,
+    );
+    await setImmediate();
+    const smoothBefore = lowPass(beforePlanes, boxRadius(LOW_PASS_MM, mmPerCell));
+    await setImmediate();
+    const mmPerAfterCell = (afterPlanes.stepX * MM_PER_INCH) / scale.after;
+    const smoothed = lowPass(afterPlanes, boxRadius(LOW_PASS_MM, mmPerAfterCell));
+    return { afterPlanes, light, smoothBefore, smoothed };
+  };
+  const [registration, { afterPlanes, light, smoothBefore, smoothed }] = await bothOf(
+    registerFrames(before, after, sheets, regions, beforePlanes, seed, (share) => {
       progress.report("laying the after scan over the before scan", 0.5 + 0.3 * share);
-    },
+    }),
+    evenFrames(),
   );
 
   progress.report("measuring", 0.8);
   const map = cellMap(registration.map, beforePlanes);
-  const afterPlanes = reducedFrame(after, corrections[1], scale.after);
-  const light = evenBothLights(
-    [before, after],
-    [beforePlanes, afterPlanes],
-    corrections,
-    scale,
-    regions.sheet.mask,
-  );
-  const smoothBefore = lowPass(beforePlanes, boxRadius(LOW_PASS_MM, mmPerCell));
-  const mmPerAfterCell = (afterPlanes.stepX * MM_PER_INCH) / scale.after;
-  const smoothAfter = warpPlanes(
-    lowPass(afterPlanes, boxRadius(LOW_PASS_MM, mmPerAfterCell)),
-    beforePlanes,
-    map,
-  );
+  const smoothAfter = warpPlanes(smoothed, beforePlanes, map);
   const usable = usableCells(map.trust, smoothAfter, regions);
   const labBefore = planesToLab(smoothBefore, corrections[0]);
   const labAfter = planesToLab(smoothAfter, corrections[1]);
@@ -245,6 +247,12 @@ async function compareFrames(
     corrections,
     dpi: scale.before / stepX,
   };
+}
+
+/** Waits for both, also where one fails: nothing is left running. Of two failures the first one's is told. */
+async function bothOf<A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, B]> {
+  await Promise.allSettled([first, second]);
+  return [await first, await second];
 }
 
 function scaleSource(frame: Frame, request: CompareRequest, cardScan: string | undefined) {

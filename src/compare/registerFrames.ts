@@ -6,6 +6,7 @@ import type { RowSource } from "../raster/rowSource.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
 import { PASSES } from "../register/passes.ts";
 import { registerSheets } from "../register/registerSheets.ts";
+import { seekFeatures } from "../register/seekFeatures.ts";
 import type { SheetImage } from "../register/sheetImage.ts";
 import type { Registration } from "../register/registration.ts";
 import type { Frame } from "./openFrame.ts";
@@ -62,37 +63,45 @@ async function sheetImage(pixels: RowSource, dpi: number): Promise<SheetImage> {
     Math.max(1, Math.round(widthPixels * share)),
     Math.max(1, Math.round(heightPixels * share)),
   );
-  return {
+  return seekFeatures({
     widthPixels,
     heightPixels,
     dpi,
     grey: (width, height) => resizeGrey(finest, width, height),
-  };
+  });
+}
+
+/** What registration needs of a pair; its key points are being sought. null where both files are the same. */
+export type SheetPair = readonly [SheetImage, SheetImage] | null;
+
+/** Prepares the registration, so that other threads are busy with it while the inks are found. */
+export async function sheetPair(before: Frame, after: Frame, scale: PairScale): Promise<SheetPair> {
+  if (before.info.sha256 === after.info.sha256) return null;
+  return Promise.all([
+    sheetImage(before.pixels, scale.before),
+    sheetImage(after.pixels, scale.after),
+  ]);
 }
 
 /** Lays the after frame over the before frame; the same file twice needs no laying. */
 export async function registerFrames(
   before: Frame,
   after: Frame,
-  scale: PairScale,
+  sheets: SheetPair,
   regions: RegionMap,
   lattice: Planes,
   seed: number,
   onProgress: (share: number) => void,
 ): Promise<RegisteredFrames> {
-  if (before.info.sha256 === after.info.sha256) return identity(before);
-  const registration = await registerSheets(
-    await sheetImage(before.pixels, scale.before),
-    await sheetImage(after.pixels, scale.after),
-    {
-      sheetOutline: outlineOfMask(regions.sheet.mask, lattice) ?? undefined,
-      excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],
-      excludedAfter: after.cardOutline === null ? [] : [after.cardOutline],
-      seed,
-      input: after.info.file,
-      onProgress,
-    },
-  );
+  if (sheets === null) return identity(before);
+  const registration = await registerSheets(...sheets, {
+    sheetOutline: outlineOfMask(regions.sheet.mask, lattice) ?? undefined,
+    excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],
+    excludedAfter: after.cardOutline === null ? [] : [after.cardOutline],
+    seed,
+    input: after.info.file,
+    onProgress,
+  });
   const { inliers, scaleX, scaleY, rotationDegrees, residualP95Pixels, maskedShare } = registration;
   return {
     map: registration,

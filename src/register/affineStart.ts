@@ -4,12 +4,9 @@ import type { Frame } from "./frame.ts";
 import { LEAST_INLIERS, LEAST_INLIER_SHARE, LEAST_SCALE, MOST_SCALE, MOST_SHEAR } from "./gates.ts";
 import { mirroredPicture, mirroredRegion } from "./mirroredPicture.ts";
 import { percent, registrationFailed } from "./registrationFailed.ts";
-import { sheetFeatures } from "./sheetFeatures.ts";
+import { FEATURE_DPI, sheetFeatures } from "./sheetFeatures.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
 import { workingGrey } from "./workingGrey.ts";
-
-/** Features are sought at this resolution: a magazine cover is about 1500 px long then. */
-const FEATURE_DPI = 96;
 
 /** A wrong resolution in a file makes the sheet look this much larger or smaller, at most. */
 const ANY_GROWTH = 8;
@@ -41,8 +38,8 @@ export async function affineStart(
     workingGrey(after.frame, FEATURE_DPI),
   ]);
   const [featuresBefore, featuresAfter] = await Promise.all([
-    sheetFeatures(pictureBefore, before.region),
-    sheetFeatures(pictureAfter, after.region),
+    sheetFeatures(pictureBefore, before.region, before.frame.image.features),
+    sheetFeatures(pictureAfter, after.region, after.frame.image.features),
   ]);
   for (const [name, { count }] of [
     ["before", featuresBefore],

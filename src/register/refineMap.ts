@@ -1,10 +1,11 @@
 import type { Frame } from "./frame.ts";
-import { measureTiles, type TileMeasurements } from "./measureTiles.ts";
+import type { TileMeasurements } from "./measureTiles.ts";
 import type { Pass } from "./passes.ts";
 import { relaxNodes } from "./relaxNodes.ts";
 import type { SheetMap } from "./sheetMap.ts";
-import { structureImage, type StructureImage } from "./structureImage.ts";
+import type { StructureImage } from "./structureImage.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
+import { tileWorkers, type TileWorkers } from "./tileWorkers.ts";
 import { excludedPixels, workingGrey } from "./workingGrey.ts";
 
 export interface RefinedMap {
@@ -33,6 +34,24 @@ export async function refineMap(
   passes: readonly Pass[],
   onPass: (done: number) => void,
 ): Promise<RefinedMap> {
+  const workers = tileWorkers();
+  try {
+    return await runPasses(workers, before, after, regions, start, active, passes, onPass);
+  } finally {
+    await workers.end();
+  }
+}
+
+async function runPasses(
+  workers: TileWorkers,
+  before: Frame,
+  after: Frame,
+  regions: { readonly before: SheetRegion; readonly after: SheetRegion },
+  start: SheetMap,
+  active: Uint8Array,
+  passes: readonly Pass[],
+  onPass: (done: number) => void,
+): Promise<RefinedMap> {
   let map = start;
   let pictures: StructurePair | undefined;
   let last: RefinedMap | undefined;
@@ -48,14 +67,15 @@ export async function refineMap(
       pictures = undefined;
       const structure = async (frame: Frame, region: SheetRegion): Promise<StructureImage> => {
         const grey = await workingGrey(frame, pass.dpi);
-        return structureImage(grey, excludedPixels(grey, region.excluded), pass.radiusMm);
+        return workers.structure(grey, excludedPixels(grey, region.excluded), pass.radiusMm);
       };
-      pictures = {
-        before: await structure(before, regions.before),
-        after: await structure(after, regions.after),
-      };
+      const [first, second] = await Promise.all([
+        structure(before, regions.before),
+        structure(after, regions.after),
+      ]);
+      pictures = { before: first, after: second };
     }
-    const measured = measureTiles(pictures.before, pictures.after, map, active, pass);
+    const measured = await workers.measure(pictures.before, pictures.after, map, active, pass);
     const { field, trust } = relaxNodes(map.field, measured, pass.toleranceMm);
     map = { affine: map.affine, field };
     last = { map, trust, measured };

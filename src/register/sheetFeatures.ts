@@ -1,8 +1,11 @@
-import { detectFeatures } from "../vision/detectFeatures.ts";
+import { detectFeatures, type Features } from "../vision/detectFeatures.ts";
 import { packDescriptors, type PackedDescriptors } from "./matchDescriptors.ts";
 import { onRegion, type SheetRegion } from "./sheetRegion.ts";
 import { spreadKeyPoints } from "./spreadKeyPoints.ts";
 import type { WorkingGrey } from "./workingGrey.ts";
+
+/** Features are sought at this resolution: a magazine cover is about 1500 px long then. */
+export const FEATURE_DPI = 96;
 
 /** Key points of the sheet, spread over it. */
 export interface SheetFeatures {
@@ -12,13 +15,17 @@ export interface SheetFeatures {
   readonly descriptors: PackedDescriptors;
 }
 
-/** Key points of a working picture that lie on the sheet, with their descriptors. */
+/**
+ * Key points of a working picture that lie on the sheet, with their descriptors.
+ * @param sought Of the whole picture, where they were sought already.
+ */
 export async function sheetFeatures(
   picture: WorkingGrey,
   region: SheetRegion,
+  sought?: Promise<Features>,
 ): Promise<SheetFeatures> {
   const { pixels, width, height, left, top, pitchX, pitchY } = picture;
-  const found = await detectFeatures({ pixels, width, height });
+  const found = await (sought ?? detectFeatures({ pixels, width, height }));
   const place = (i: number): [number, number] => [
     left + (found.xy[2 * i] + 0.5) * pitchX,
     top + (found.xy[2 * i + 1] + 0.5) * pitchY,

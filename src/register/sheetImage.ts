@@ -1,5 +1,5 @@
 import type { Matrix3 } from "../numeric/matrix3.ts";
-import type { GreyImage } from "../vision/detectFeatures.ts";
+import type { Features, GreyImage } from "../vision/detectFeatures.ts";
 
 /** One frame of a pair, as registration sees it: its size, its scale, and grey pictures of it at any size. */
 export interface SheetImage {
@@ -17,4 +17,6 @@ export interface SheetImage {
    * never asked for more pixels than the frame has.
    */
   grey(width: number, height: number): Promise<GreyImage>;
+  /** Key points of a flatbed's grey at FEATURE_DPI, where somebody had them sought ahead of time; see `seekFeatures`. */
+  readonly features?: Promise<Features> | undefined;
 }

@@ -37,7 +37,8 @@ export function structureImage(
 ): StructureImage {
   const { width, height, left, top, pitchX, pitchY } = picture;
   const radius = Math.round((2 * radiusMm) / (pitchX + pitchY));
-  const values = new Int8Array(width * height);
+  // Shared between threads without a copy.
+  const values = new Int8Array(new SharedArrayBuffer(width * height));
   const pad = radius + 1;
   const columns: ColumnSums = {
     pad,
