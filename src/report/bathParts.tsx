@@ -149,8 +149,11 @@ export function WashoutPart({ baths, nextBath }: TreatmentView): VNode | null {
   return (
     <Section title="Washout">
       <p>
-        What each bath held, as peak absorbance per cm, with its 90 % range. The open mark is what
-        one more bath like the last would bring. Each chart has its own scale.
+        What each bath held, as peak absorbance per cm, with its 90 % range.
+        {nextBath === null
+          ? " "
+          : " The open mark is what one more bath like the last would bring. "}
+        Each chart has its own scale.
       </p>
       <div class="panels">
         {panels.map(({ id, points, next }) => (
