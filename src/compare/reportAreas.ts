@@ -1,5 +1,5 @@
 import { cellsByLabel } from "../change/cellsByLabel.ts";
-import { paperPatchiness, patchinessUnder } from "../change/paperPatchiness.ts";
+import { paperField, paperUnder } from "../change/paperField.ts";
 import { type PaperAndInk, splitPaperAndInk } from "../change/splitPaperAndInk.ts";
 import { inkVerdict, paperVerdict } from "../change/verdicts.ts";
 import { yellownessOfLab } from "../colour/yellownessOfLab.ts";
@@ -23,7 +23,7 @@ export function reportAreas(
     regions.paper === null
       ? null
       : measureArea(pair, byInk.get(PAPER_LABEL) ?? NO_CELLS, regions.paper.areaCm2, judged);
-  const patchiness = paperPatchiness(pair.view, byInk.get(PAPER_LABEL) ?? NO_CELLS);
+  const field = paperField(pair.view, byInk.get(PAPER_LABEL) ?? NO_CELLS);
   const byRegion = cellsByComponent(regions, usable);
   const listed = regions.inks.reduce((sum, ink) => sum + ink.regions.length, 0);
   return {
@@ -37,7 +37,7 @@ export function reportAreas(
           : splitPaperAndInk(
               area.measured,
               paperArea.measured,
-              patchinessUnder(patchiness, pair.view, cells),
+              paperUnder(field, pair.view, cells),
             );
       return reportInk(
         ink,
