@@ -6,6 +6,7 @@ import { labToXyzD50 } from "../colour/lab.ts";
 import type { Triple } from "../colour/triple.ts";
 import { invert3, type Matrix3, multiply3, transpose3 } from "../numeric/matrix3.ts";
 import { expectByLayers } from "./expectByLayers.ts";
+import type { PaperUnder } from "./paperField.ts";
 
 /** A colour before and after, with the covariance of its measured Lab difference. */
 export interface MeasuredDifference {
@@ -36,30 +37,34 @@ const MODEL_SHARE = 0.09;
 /** Step in Lab for the derivative of the expectation; the model is smooth over several units. */
 const STEP = 0.5;
 
-const NO_COVARIANCE: Matrix3 = [0, 0, 0, 0, 0, 0, 0, 0, 0];
+const AS_MEASURED: PaperUnder = { offset: [0, 0, 0], covariance: [0, 0, 0, 0, 0, 0, 0, 0, 0] };
 
 /**
  * Splits the change of an ink into the part that the paper explains and the part left for loss of ink: a whiter paper
  * lightens every ink printed on it, which is no fading.
  * @param ink The ink, and @param paper the bare paper, as measured.
- * @param patchiness Covariance of what the paper under this ink may have changed otherwise than the bare paper that was measured: see
- * `paperPatchiness`. Default none.
+ * @param under What the paper under this ink did otherwise than the bare paper that was measured: see `paperUnder`. Default nothing.
  * @returns NaN parts where a colour is not finite.
  */
 export function splitPaperAndInk(
   ink: MeasuredDifference,
   paper: MeasuredDifference,
-  patchiness: Matrix3 = NO_COVARIANCE,
+  under: PaperUnder = AS_MEASURED,
 ): PaperAndInk {
   const onPaper = expectByLayers(paper.labBefore)(ink.labBefore);
-  const expected = onPaper(paper.labAfter);
+  const paperAfter: Triple = [
+    paper.labAfter[0] + under.offset[0],
+    paper.labAfter[1] + under.offset[1],
+    paper.labAfter[2] + under.offset[2],
+  ];
+  const expected = onPaper(paperAfter);
   const inkPart = ciede2000(expected, ink.labAfter);
   if (!Number.isFinite(inkPart))
     return { paperPart: NaN, inkPart: NaN, low: NaN, high: NaN, towardsPaper: false };
 
-  const J = derivative(onPaper, paper.labAfter);
-  const fromPaper = congruent(J, sum(paper.covariance, patchiness));
-  const modelSd = MODEL_SHARE * ciede2000(paper.labBefore, paper.labAfter);
+  const J = derivative(onPaper, paperAfter);
+  const fromPaper = congruent(J, sum(paper.covariance, under.covariance));
+  const modelSd = MODEL_SHARE * ciede2000(paper.labBefore, paperAfter);
   const variance = modelSd * modelSd;
   // prettier-ignore
   const model = congruent(invert3(differenceCoordinates(expected)), [

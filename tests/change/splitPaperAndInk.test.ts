@@ -156,13 +156,27 @@ describe("paper part and ink part", () => {
     expect(towardsPaper).toBe(false);
   });
 
-  test("the paper's own uncertainty and patchiness widen the interval, more so under a light ink", () => {
-    const patchiness = [1, 0, 0, 0, 1, 0, 0, 0, 1] as const;
+  test("paper that came cleaner under the ink explains more of its change", () => {
+    const ink = measured([69, 0.3, 9], [72.5, -1, 4]);
+    const there = splitPaperAndInk(ink, PAPER, {
+      offset: [1.3, -0.6, -1.6],
+      covariance: SMALL,
+    });
+    const mean = splitPaperAndInk(ink, PAPER);
+    expect(there.paperPart).toBeGreaterThan(mean.paperPart + 0.5);
+    expect(there.inkPart).toBeLessThan(mean.inkPart);
+  });
+
+  test("doubt about the paper under the ink widens the interval, more so under a light ink", () => {
+    const under = {
+      offset: [0, 0, 0],
+      covariance: [1, 0, 0, 0, 1, 0, 0, 0, 1],
+    } as const;
     const widening = (ink: Triple): number => {
       const expected = expectByLayers(PAPER.labBefore)(ink)(PAPER.labAfter);
       const same = measured(ink, [expected[0] + 3, expected[1], expected[2]]);
       const plain = splitPaperAndInk(same, PAPER);
-      const wide = splitPaperAndInk(same, PAPER, patchiness);
+      const wide = splitPaperAndInk(same, PAPER, under);
       return wide.high - wide.low - (plain.high - plain.low);
     };
     const light = widening([69, 0.3, 9]);
