@@ -106,7 +106,7 @@ export function JarsPart({ baths }: TreatmentView): VNode | null {
           const band = (c: number): string =>
             jar === null
               ? "not measured"
-              : `${figure(jar.absorbancePerCm[c], PER_CM)} ± ${figure(jar.absorbanceSigma[c], PER_CM)}`;
+              : `${figure(jar.absorbancePerCm[c], PER_CM)}\u00a0±\u00a0${figure(jar.absorbanceSigma[c], PER_CM)}`;
           return {
             head: bathWords(bath, i),
             cells: [
@@ -141,7 +141,7 @@ export function WashoutPart({ baths, nextBath }: TreatmentView): VNode | null {
         ...baths.map(({ components }) =>
           tripletCell(components?.[id] ?? null, "not measured", PER_CM),
         ),
-        tripletCell(next, "not predicted", PER_CM),
+        ...(nextBath === null ? [] : [tripletCell(next, "not predicted", PER_CM)]),
       ],
     });
     return { id, points, next };
@@ -168,7 +168,9 @@ export function WashoutPart({ baths, nextBath }: TreatmentView): VNode | null {
                 ({ label, range }) =>
                   `${label === "next" ? "Next bath" : `Bath ${label}`}: ${triplet(range)}`,
               )
-              .join("; ")}.${next === null ? " The next bath is not predicted." : ""}`}
+              .join(
+                "; ",
+              )}.${nextBath !== null && next === null ? " The next bath is not predicted." : ""}`}
           />
         ))}
       </div>
@@ -178,7 +180,7 @@ export function WashoutPart({ baths, nextBath }: TreatmentView): VNode | null {
         columns={[
           { head: "What" },
           ...baths.map((_, i) => ({ head: `Bath ${String(i + 1)}`, number: true })),
-          { head: "Next bath", number: true },
+          ...(nextBath === null ? [] : [{ head: "Next bath", number: true }]),
         ]}
         rows={rows}
       />

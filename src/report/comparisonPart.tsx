@@ -154,7 +154,7 @@ export function PicturesPart({
 
 /** Tide lines and bleeds with their places. */
 export function DamagePart({ result, suffix }: PartProps): VNode {
-  const { tideLines, bleeds, unevenCleaning, dullBlacks } = result.damage;
+  const { tideLines, bleeds, dullBlacks } = result.damage;
   const { widthPixels, heightPixels, dpi } = result.before;
   const place = ([x, y, width, height]: readonly [number, number, number, number]): string =>
     `${figure((100 * (x + width / 2)) / widthPixels, 0)} % from the left, ${figure((100 * (y + height / 2)) / heightPixels, 0)} % from the top of the scan${dpi === null ? "" : `, ${figure((width / dpi) * 25.4, 0)} x ${figure((height / dpi) * 25.4, 0)} mm`}`;
@@ -195,12 +195,6 @@ export function DamagePart({ result, suffix }: PartProps): VNode {
           ]}
           rows={rows}
         />
-      )}
-      {unevenCleaning === null ? null : (
-        <p>
-          Uneven cleaning of the bare paper: {figure(unevenCleaning)} dE00 from place to place
-          (standard deviation).
-        </p>
       )}
       {dullBlacks === null ? null : (
         <p>

@@ -97,8 +97,9 @@ a { color: var(--accent); }
 @page { margin: 15mm; }
 @media print {
   :root { --ground: #fff; --panel: #fff; }
-  body { background: #fff; font-size: 9.5pt; line-height: 1.4; }
-  main { max-width: none; padding: 0; }
+  html { font-size: 9.5pt; }
+  body { background: #fff; line-height: 1.4; }
+  main { max-width: none; padding: 0 1px; }
   h2 { margin-top: 1.4em; }
   h2, h3, caption { break-after: avoid; }
   p { orphans: 3; widows: 3; }
