@@ -1,7 +1,7 @@
 import { bell, type Spectrum, spectrumOf } from "./bands.ts";
 
 /**
- * Absorptivity of what a bath may hold, peak 1. Peaks stand where science puts them for the period's inks; the widths are ours,
+ * Absorptivity of what a bath may hold, peak 1. Peaks stand where the dye literature puts them for the period's inks; the widths are ours,
  * chosen so that the bands are as broad as those of such dyes in solution.
  */
 export const DYES = {

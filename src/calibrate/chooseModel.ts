@@ -5,7 +5,7 @@ import { MODEL_NAMES } from "./correction.ts";
 /** Quietest between two frames and about the best on photos: it stands unless the patches speak against it. */
 export const DEFAULT_MODEL: ModelName = "gam+3x3";
 
-/** Mean leave-one-out error (dE00) up to which colours are not even called approximate (colour page, 3.3). */
+/** Mean leave-one-out error (dE00) up to which colours are not even called approximate (the best models reach 3.8 on real photos; by judgement). */
 const GOOD_ENOUGH = 3;
 
 /** What leaving patches out says of one model. */

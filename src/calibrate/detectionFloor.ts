@@ -10,7 +10,7 @@ export interface FloorTerms {
   readonly light?: number;
 }
 
-/** The smallest change that may be claimed: root of the sum of the squared terms (colour page, 4.3). */
+/** The smallest change that may be claimed: root of the sum of the squared terms (independent errors, JCGM 100:2008, 5.1.2). */
 export function detectionFloor({ card, bootstrap, sampling = 0, light = 0 }: FloorTerms): number {
   return Math.hypot(card, bootstrap, sampling, light);
 }

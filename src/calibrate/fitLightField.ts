@@ -24,7 +24,7 @@ export interface LightField {
   readonly rank: number;
 }
 
-/** Fewer samples do not carry six terms (colour page, 3.2). */
+/** Fewer samples do not carry six terms: four for each (common practice, no source). */
 const FEWEST_SAMPLES = 24;
 /** Stains and creases of the border are no light: samples further off than this many robust deviations pull less and less. */
 const ROBUST_DEVIATIONS = 2;

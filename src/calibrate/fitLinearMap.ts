@@ -4,7 +4,7 @@ import { solveCholesky } from "../numeric/cholesky.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import type { FitTargets } from "./fitTargets.ts";
 
-/** Power of the luminance in the weight of a patch: any value from 1/3 to 2/3 does equally well (colour page, 3.2). */
+/** Power of the luminance in the weight of a patch: any value from 1/3 to 2/3 does equally well in simulated pairs. */
 const WEIGHT_POWER = 0.5;
 /** Keeps the weight of black patches finite: about the luminance of the black patch. */
 const WEIGHT_FLOOR = 0.03;

@@ -8,7 +8,7 @@ import { labOfMean } from "./labOfMean.ts";
 import { refineInLab } from "./refineInLab.ts";
 import { toneCurveAt } from "./toneCurveAt.ts";
 
-/** Smoothing of the thin plate, in Lab units: 1 to 10 fit the patches closer and predict others no better (colour page, 3.1). */
+/** Smoothing of the thin plate, in Lab units: 1 to 10 fit the patches closer and predict others no better (23 real photos of charts). */
 const PLATE_SMOOTHING = 40;
 
 const IDENTITY: ToneCurve = { kind: "identity" };

@@ -2,7 +2,7 @@ import type { Triple } from "../colour/triple.ts";
 import type { LightField } from "./fitLightField.ts";
 import { terms } from "./fitLightField.ts";
 
-/** The light is never corrected by more than this share: beyond it the field is an extrapolation or no light (colour page, 3.2). */
+/** The light is never corrected by more than this share: beyond it the field is an extrapolation or no light (by judgement, no source). */
 const LARGEST_CORRECTION = 0.3;
 
 /**

@@ -1,6 +1,6 @@
 import { median } from "../numeric/statistics.ts";
 
-/** Robust standard deviations that make a patch an outlier against the card's values (colour page, 3.2). */
+/** Robust standard deviations that make a patch an outlier against the card's values (common practice, no source). */
 export const OUTLIER_DEVIATIONS = 3.5;
 /** 1.4826 x the median of absolute values estimates the standard deviation of a normal one about zero. */
 const ROBUST_SD = 1.4826;

@@ -26,7 +26,7 @@ import { splitDifference } from "./splitDifference.ts";
 
 /**
  * Standard deviation of measured by true change, as a share: three sensors that are not the observer's see a true change of a spectrum
- * some percent smaller or larger (0.92 to 1.01 over the inks of the simulation in tests/calibrate; 0.96 to 0.99 in the colour page, 4.2).
+ * some percent smaller or larger (0.92 to 1.01 over the inks of the simulation in tests/calibrate; 0.96 to 0.99 in another simulation).
  */
 const SENSITIVITY_SHARE = 0.04;
 

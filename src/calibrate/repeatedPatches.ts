@@ -13,7 +13,7 @@ const DARKEST = 0.05;
 
 /**
  * What repeated patches say about the evenness of the light: equal patches should be equally bright. A warning sign only: fitting a
- * field to the patches of the card made more photos worse than better (colour page, 3.2).
+ * field to the patches of the card made more of 24 real photos worse than better.
  * @param usable Which patches may be used, in the order of the card.
  * @returns One entry for each reference value that occurs more than once among usable patches.
  */

@@ -2,7 +2,7 @@ import { LastrinseError } from "../errors.ts";
 import type { Card } from "../card/card.ts";
 import type { Frames } from "./fitFrames.ts";
 
-/** Share of a patch's pixels that may have a channel at full scale, and that may have one at zero (colour page, 3.2). */
+/** Share of a patch's pixels that may have a channel at full scale, and that may have one at zero (by judgement, no source). */
 const CLIPPED_HIGH = 0.05;
 const CLIPPED_LOW = 0.3;
 

@@ -20,7 +20,7 @@ describe("bench factor", () => {
     [2, 0.65, 1.53],
     [3, 0.67, 1.49],
     [5, 0.69, 1.45],
-  ])("after %d treatments that met the prediction: 90 %% factor %d to %d", (n, low, high) => {
+  ])("after %d treatments that met the prediction: 90 percent: factor %d to %d", (n, low, high) => {
     const learned = benchFactor(days(n, { measuredDeltaE00: 2 }), "red");
     expect(learned.treatments).toBe(n);
     expect(learned.factor).toBeCloseTo(1, 9);

@@ -243,7 +243,7 @@ describe("a card nobody measured", () => {
         applyCorrection(before, region.before),
         applyCorrection(after, region.after),
       );
-      // Science/colour.md 4.1: 0.14 to 0.25 on average for nulls of a scanner mapped through the card alone; fades carry the scale
+      // Another simulation found 0.14 to 0.25 on average for nulls of a scanner mapped through the card alone; fades carry the scale
       // error of the aims, here a fifth in chroma.
       if (region.trueDeltaE00 === 0) expect(seen).toBeLessThan(0.5);
       else expect(Math.abs(seen / region.trueDeltaE00 - 1)).toBeLessThan(0.25);

@@ -7,7 +7,7 @@ import type { StudiedRegion } from "./pairStudy.ts";
 import { MAGENTA_FADED, NO_WASH, PHONE, SCANNER, simulatedPair } from "./simulatedPair.ts";
 
 /**
- * Limits of science/colour.md 8 on simulated pairs. The limits are for many runs; these are twelve (eight with a fade), enough to see
+ * Limits asked of simulated pairs (no source). They are for many runs; these are twelve (eight with a fade), enough to see
  * a defect. The long table is printed by tests/study/calibration.script.ts.
  */
 const SEEDS = Array.from({ length: 12 }, (_, i) => i + 1);
@@ -85,7 +85,7 @@ describe("scanner, magenta faded by 10 %", () => {
     expect(lightness).toBeGreaterThan(0.87);
   });
 
-  test("the error of the measured change stays within science/colour.md 4.2", () => {
+  test("the error of the measured change stays within what another simulation of the same scanner found", () => {
     const errors = regions.map(({ deltaE00, region }) => deltaE00 - region.trueDeltaE00);
     expect(Math.sqrt(mean(errors.map((error) => error ** 2)))).toBeLessThanOrEqual(0.15);
   });

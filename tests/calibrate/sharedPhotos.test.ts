@@ -23,7 +23,7 @@ const available = sharedDataAvailable(CORNERS);
 describe.skipIf(!available)(
   `real photos of charts${available ? "" : " (skipped: no shared data)"}`,
   () => {
-    // Limits of science/colour.md 8, for the better of the two editions in use: the photos do not tell which card they show.
+    // Limits asked of these photos (no source), for the better of the two editions in use: the photos do not tell which card they show.
     test.each([
       ["chart01.jpg", 4.6],
       ["chart06.jpg", 5.6],

@@ -10,9 +10,9 @@ import type { Random } from "../../src/numeric/random.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 
 /**
- * A before/after pair made from spectra, so that the true change of every ink is known: the set-up of science/colour.md 4.1, written
- * anew. Reflectances of the chart (mean of 30) and of twelve inks on old paper meet a lamp and three sensors; the frame drifts
- * between the two scans; the reference values of the card are wrong by 0.8 dE00.
+ * A before/after pair made from spectra, so that the true change of every ink is known: reflectances of the chart (mean of 30) and
+ * of twelve inks on old paper meet a lamp and three sensors; the frame drifts between the two scans; the reference values of the
+ * card are wrong by 0.8 dE00.
  */
 
 const WAVELENGTHS = Array.from({ length: 36 }, (_, i) => 380 + 10 * i);
@@ -41,7 +41,7 @@ export interface Device {
   readonly noise: number;
 }
 
-/** Sensor peaks of science/colour.md 4.1; the widths are ours. */
+/** Sensor peaks of a flatbed scanner; peaks and widths by judgement. */
 export const SCANNER: Device = {
   sensors: [[[612, 25, 1]], [[540, 28, 1]], [[455, 25, 1]]],
   drift: 0.02,

@@ -22,7 +22,7 @@ import type { Raster } from "../../src/raster/raster.ts";
 import { CHART } from "../support/jarScene.ts";
 
 describe("grade", () => {
-  /** Stains and ratings of ISO 105-A04 as computed in science's check list; verdicts by its suggested use. */
+  /** Stains and ratings of ISO 105-A04 worked from the formula outside this program; verdicts are this tool's. */
   const CASES: readonly [Triple, string, string][] = [
     [[93, 0, 2], "5", "fast"],
     [[91, 1, 3], "4-5", "fast"],

@@ -20,7 +20,7 @@ async function written(name: string, content: unknown): Promise<string> {
 const refusal = (code: string, message: RegExp): Error =>
   expect.objectContaining({ code, message: expect.stringMatching(message) as string }) as Error;
 
-/** The station file of the contract, numbers filled in. */
+/** A station file with every entry filled in. */
 const STATION = {
   schema: "lastrinse.station",
   version: 1,

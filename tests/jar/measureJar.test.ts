@@ -10,7 +10,7 @@ import type { Station } from "../../src/jar/station.ts";
 import { FLAT_JAR, PIXELS_PER_MM, shot, STATION, trueAbsorbance } from "../support/jarScene.ts";
 
 /**
- * Limits are those of science's table of numbers that must be reached: absolute per cm plus a share of the truth.
+ * Limits asked of the reading (no source): absolute per cm plus a share of the truth.
  * Truth comes from the forward model of the samples, which shares no code with the reader.
  */
 const PLAIN = { constant: 0.004, share: 0.06 };

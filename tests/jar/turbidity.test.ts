@@ -7,7 +7,7 @@ import { tieFromPhotos } from "../../src/jar/tieFromPhotos.ts";
 import { tieTurbidity, type TurbidityTie } from "../../src/jar/tieTurbidity.ts";
 import { shot, STATION } from "../support/jarScene.ts";
 
-/** 2 FNU + 35 % up to 60 FNU: science's table of numbers that must be reached. */
+/** 2 FNU + 35 % up to 60 FNU: the limit asked of the reading (no source). */
 const limit = (fnu: number): number => 2 + 0.35 * fnu;
 
 describe("own dilution series", () => {

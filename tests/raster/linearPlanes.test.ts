@@ -127,7 +127,7 @@ describe("area means", () => {
 });
 
 describe("averaging light, not codes", () => {
-  test("checkerboard of single pixels 0/255: 188, not 128 (trade.md K13)", () => {
+  test("checkerboard of single pixels 0/255: 188, not 128 (IEC 61966-2-1)", () => {
     for (const [bitDepth, high] of [
       [8, 255],
       [16, 65535],

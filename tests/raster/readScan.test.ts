@@ -61,7 +61,7 @@ beforeAll(async () => {
   wideProfile = icc;
 });
 
-describe("device values (colour.md 7: what the decoder does to each by itself is wrong)", () => {
+describe("device values (left to itself the decoder changes each of these)", () => {
   test("8 and 16 bit, from TIFF of both byte orders and from PNG, come back exactly", async () => {
     const eight: Raster = { ...SIZE, bitDepth: 8, data: new Uint8Array(BYTES) };
     const sixteen: Raster = { ...SIZE, bitDepth: 16, data: WORDS };

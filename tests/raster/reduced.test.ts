@@ -26,7 +26,7 @@ const SIXTEEN: Raster = {
 };
 
 describe("grey for registration", () => {
-  test("0.30 R + 0.55 G + 0.15 B of code values (imaging.md 3.1, step 1), 8 and 16 bit", () => {
+  test("0.30 R + 0.55 G + 0.15 B of code values, 8 and 16 bit", () => {
     for (const raster of [EIGHT, SIXTEEN]) {
       const { pixels, width, height } = greyOf(raster);
       expect([width, height]).toEqual([WIDTH, HEIGHT]);

@@ -25,7 +25,7 @@ function weakResponse(spectrum: Spectrum): { linear: number[]; soft: number[] } 
 }
 
 /**
- * Columns of science's simulation over 12 other cameras and lights (bath optics, channel mixing). Our dyes have widths of our own,
+ * Columns of another simulation, over twelve measured cameras and lights (unpublished). Our dyes have widths of our own,
  * so only the pattern must agree: within 0.15 of a column's unit, and the sign of the negative lobes.
  */
 const COLUMNS: readonly [string, Spectrum, Triple, Triple][] = [

@@ -1,5 +1,5 @@
 /**
- * The long table of calibration: null errors, floors and found fades on simulated pairs, against science/colour.md 4 and 8.
+ * The long table of calibration: null errors, floors and found fades on simulated pairs, against the limits asked of them.
  * Run: npx tsx tests/study/calibration.script.ts [pairs a row]. Seeded: the same table every time.
  */
 import { mean, quantile } from "../../src/numeric/statistics.ts";
