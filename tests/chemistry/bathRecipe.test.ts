@@ -8,7 +8,7 @@ describe("bath recipe", () => {
   test("a quarter of limewater at 25 C", () => {
     const recipe = bathRecipe(BASE);
     expect(recipe.limewaterMl).toBe(125);
-    // 203 mg/L of calcium (science: 25 % of the NBS value), last digit.
+    // 203 mg/L of calcium: a quarter of the 814 of Bates, Bower & Smith 1956, last digit.
     expect(Math.abs(recipe.calciumMgPerL - 203)).toBeLessThan(1);
     expect(Math.abs(recipe.ph - 11.93)).toBeLessThan(0.03);
     expect(recipe.surfactantMgPerL).toBeNull();

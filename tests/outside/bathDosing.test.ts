@@ -3,11 +3,12 @@ import {
   CALCIUM_CARBONATE_G_PER_MOL,
   CALCIUM_HYDROXIDE_G_PER_MOL,
 } from "../../calibration/calcium-hydroxide.ts";
+import { SURFACTANT_G_PER_ML } from "../../calibration/surfactant.ts";
 import { alkalineReserve } from "../../src/chemistry/alkalineReserve.ts";
 import { carryOver } from "../../src/chemistry/carryOver.ts";
 import { surfactantDose } from "../../src/chemistry/surfactantDose.ts";
 
-describe("surfactant drops against the critical micelle concentration of 138 to 155 mg/L (published detergent tables)", () => {
+describe("surfactant drops against the critical micelle concentration of 138 to 155 mg/L (Mukerjee & Mysels 1971 and detergent tables, from memory)", () => {
   test.each([
     [0.02, 21, 43, 0.29, 3.4],
     [0.025, 27, 53, 0.37, 2.7],
@@ -32,6 +33,13 @@ describe("surfactant drops against the critical micelle concentration of 138 to 
     expect(dose.shareOfCmc.high).toBeCloseTo(dose.mgPerL.high / 138, 9);
   });
 
+  test("7.2 mL of a 1 % dilution in half a litre are one critical micelle concentration (worked elsewhere)", () => {
+    // 7.2 mL of 10 mg/mL; the drop of the same dose, neat.
+    const neatMl = 72 / 1000 / SURFACTANT_G_PER_ML;
+    // Two printed digits: 7.2 stands for 7.15 to 7.25.
+    expect(Math.abs(surfactantDose(1, 500, neatMl).shareOfCmc.mid - 1)).toBeLessThan(0.012);
+  });
+
   test("three drops in the wash leave 4 to 10 mg/L in the first rinse and 0.1 to 0.3 in the second by dilution", () => {
     const share = carryOver(16, 500);
     const first = [0.02, 0.05].map((drop) => surfactantDose(3, 500, drop).mgPerL.mid * share);
@@ -50,7 +58,7 @@ describe("alkaline reserve against ISO 9706 (0.4 mol/kg, 2 % CaCO3)", () => {
     expect(alkalineReserve(c, 1.5).shareOfIso9706).toBeCloseTo(1, 9);
   });
 
-  // Printed digits of the check list; half a unit of the last.
+  // Reserve 2 c w, carbonate 10.009 c w (ISO 10716 counts acid neutralised), worked elsewhere: half a unit of each printed digit.
   test.each([
     [0.0203, 1.5, 0.061, 0.31, 0.15],
     [0.01015, 1.5, 0.03, 0.15, 0.08],
@@ -60,31 +68,37 @@ describe("alkaline reserve against ISO 9706 (0.4 mol/kg, 2 % CaCO3)", () => {
     [0.01015, 2.5, 0.051, 0.25, 0.13],
     [0.00508, 2.5, 0.025, 0.127, 0.06],
     [0.001, 2.5, 0.005, 0.025, 0.01],
-  ])("%d mol/L at %d mL/g (check list)", (c, pickup, molPerKg, percent, share) => {
-    const reserve = alkalineReserve(c, pickup);
-    expect(Math.abs(reserve.molPerKg - molPerKg)).toBeLessThanOrEqual(0.00051);
-    expect(Math.abs(reserve.percentCaCO3 - percent)).toBeLessThanOrEqual(
-      percent < 0.13 ? 6e-4 : 6e-3,
-    );
-    expect(Math.abs(reserve.shareOfIso9706 - share)).toBeLessThanOrEqual(0.0051);
-  });
+  ])(
+    "%d mol/L at %d mL/g (arithmetic, worked elsewhere)",
+    (c, pickup, molPerKg, percent, share) => {
+      const reserve = alkalineReserve(c, pickup);
+      expect(Math.abs(reserve.molPerKg - molPerKg)).toBeLessThanOrEqual(0.00051);
+      expect(Math.abs(reserve.percentCaCO3 - percent)).toBeLessThanOrEqual(
+        percent < 0.13 ? 6e-4 : 6e-3,
+      );
+      expect(Math.abs(reserve.shareOfIso9706 - share)).toBeLessThanOrEqual(0.0051);
+    },
+  );
 
   test.each([
     [1.73, 0.35],
     [0.5, 0.1],
     [0.037, 0.0075],
-  ])("6 g of paper with 9 mL of %d g/L keep %d %% of CaCO3 (check list)", (gPerL, percent) => {
-    const { percentCaCO3 } = alkalineReserve(gPerL / CALCIUM_HYDROXIDE_G_PER_MOL, 9 / 6);
-    expect(Math.abs(percentCaCO3 / percent - 1)).toBeLessThan(0.02);
-  });
+  ])(
+    "6 g of paper with 9 mL of %d g/L keep %d percent of CaCO3 (arithmetic, worked elsewhere)",
+    (gPerL, percent) => {
+      const { percentCaCO3 } = alkalineReserve(gPerL / CALCIUM_HYDROXIDE_G_PER_MOL, 9 / 6);
+      expect(Math.abs(percentCaCO3 / percent - 1)).toBeLessThan(0.02);
+    },
+  );
 });
 
-describe("carry-over of 9 mL (check list, printed digits)", () => {
+describe("carry-over of 9 mL, v / (V + v) (arithmetic, worked elsewhere, printed digits)", () => {
   test.each([
     [500, 1.77],
     [1000, 0.89],
     [2000, 0.45],
-  ])("into %d mL: %d %%", (volume, percent) => {
+  ])("into %d mL: %d percent", (volume, percent) => {
     expect(100 * carryOver(9, volume)).toBeCloseTo(percent, 2);
   });
 

@@ -35,7 +35,7 @@ describe("Beer and Lambert's law (definition) in the broad-band model", () => {
   });
 });
 
-test("yellow-brown matter exp(-0.015 (nm - 440)): 0.259 at 530 and 0.078 at 610 nm (computed check list)", () => {
+test("yellow-brown matter exp(-0.015 (nm - 440)): 0.259 at 530 and 0.078 at 610 nm (slope from memory, worked elsewhere)", () => {
   const e = soilSpectrum(0.015);
   const at = (nm: number) => e[(nm - BAND_FIRST_NM) / BAND_STEP_NM];
   // Only ratios count: the reference wavelength is a matter of units. Three decimals were printed.
@@ -43,6 +43,6 @@ test("yellow-brown matter exp(-0.015 (nm - 440)): 0.259 at 530 and 0.078 at 610 
   expect(at(610) / at(440)).toBeCloseTo(0.078, 3);
 });
 
-test("0.010 per cm in 500 mL from 90 cm2 is a transmission density of 0.0556 (worked example of the mass balance)", () => {
+test("0.010 per cm in 500 mL from 90 cm2 is a transmission density of 0.0556 (mass balance, worked elsewhere)", () => {
   expect(lostDensity(0.01, 500, 90)).toBeCloseTo(0.0556, 4);
 });

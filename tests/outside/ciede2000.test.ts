@@ -1,5 +1,7 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
+import { sharedData, sharedDataAvailable } from "../support/sharedData.ts";
 import {
   ICC_9,
   PUBLIC_DOMAIN_15,
@@ -32,3 +34,24 @@ describe.each(sets)("CIEDE2000 against $name", ({ pairs, tolerance, count }) => 
     }
   });
 });
+
+const FILES = [
+  ["ciede2000-34-pairs.csv", SHARMA_34],
+  ["ciede2000-reference-1.csv", SHARMA_34],
+  ["ciede2000-reference-2.csv", ICC_9],
+  ["ciede2000-reference-3.csv", PUBLIC_DOMAIN_15],
+] as const;
+const available = FILES.every(([name]) => sharedDataAvailable(`colour/${name}`));
+
+describe.skipIf(!available)(
+  `against the whole published files${available ? "" : " (skipped: no shared data)"}`,
+  () => {
+    test.each(FILES)("%s holds the figures carried over here", (name, pairs) => {
+      const rows = readFileSync(sharedData(`colour/${name}`), "utf8")
+        .split(/\r?\n/)
+        .filter((line) => /^[-\d]/.test(line))
+        .map((line) => line.split(",").map(Number).slice(-7));
+      expect(rows).toEqual(pairs);
+    });
+  },
+);

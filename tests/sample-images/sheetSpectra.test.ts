@@ -42,7 +42,7 @@ test("ink only takes light away, and washing it out gives light back", () => {
     }
 });
 
-test("washing lightens the paper by the size the trade page expects", () => {
+test("washing lightens the paper by as much as washing usually does (from memory)", () => {
   const was = labOfReflectance(sheetPrimaries(UNWASHED, BED_LIGHT)[0][0]);
   const is = labOfReflectance(sheetPrimaries(washing, BED_LIGHT)[0][0]);
   // Aged groundwood: dL* +1 to +4, db* -2 to -6 (common practice, no open table).
