@@ -33,7 +33,7 @@ test("three editions of 24 patches, white to black neutral, the default among th
   }
 });
 
-test("editions differ as published comparisons say", () => {
+test("editions differ as another program found", () => {
   // Mean and largest CIEDE2000 between editions as computed with another program.
   const old = differences("chart24-1976", "chart24-post2014");
   expect(mean(old)).toBeCloseTo(1.43, 2);

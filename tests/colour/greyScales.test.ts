@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { greyScaleChange } from "../../src/colour/greyScaleChange.ts";
+import { GREY_SCALE_GRADES, greyScaleChange } from "../../src/colour/greyScaleChange.ts";
 import { greyScaleStaining } from "../../src/colour/greyScaleStaining.ts";
 import type { Triple } from "../../src/colour/triple.ts";
 
@@ -38,6 +38,31 @@ test.each(CHANGE_STEPS)("A05: a grey pair dE %f apart is step %f, grade %s", (dE
   expect(change.step).toBeCloseTo(step, 2);
   expect(change.grade).toBe(grade);
 });
+
+/** Upper ends of the grades of change and lower ends of those of staining, best first: ISO 105-A05 and -A04, from memory. */
+const CHANGE_ENDS = [0.4, 1.25, 2.1, 2.95, 4.1, 5.8, 8.2, 11.6];
+const STAINING_ENDS = [4.75, 4.25, 3.75, 3.25, 2.75, 2.25, 1.75, 1.25];
+
+test.each(CHANGE_ENDS.map((end, i) => [end, GREY_SCALE_GRADES[i], GREY_SCALE_GRADES[i + 1]]))(
+  "A05: at dE_F %f the grade goes from %s to %s",
+  (end, better, worse) => {
+    const grade = (dE: number) => greyScaleChange([60, 0, 0], [60 - dE, 0, 0]).grade;
+    expect(grade(Number(end) - 1e-6)).toBe(better);
+    expect(grade(Number(end) + 1e-6)).toBe(worse);
+  },
+);
+
+test.each(STAINING_ENDS.map((end, i) => [end, GREY_SCALE_GRADES[i], GREY_SCALE_GRADES[i + 1]]))(
+  "A04: at a rating of %f the grade goes from %s to %s",
+  (end, better, worse) => {
+    const rating = Number(end);
+    // The formula turned round: the grey difference that has this rating.
+    const dE = rating > 4 ? (5 - rating) / 0.23 : Math.exp((6.1 - rating) / 1.45);
+    const grade = (d: number) => greyScaleStaining([95, 0, 0], [95 - d, 0, 0]).grade;
+    expect(grade(dE - 1e-6)).toBe(better);
+    expect(grade(dE + 1e-6)).toBe(worse);
+  },
+);
 
 test("A05: a colour that loses all chroma has no hue difference", () => {
   const change = greyScaleChange([50, 10, 0], [50, 0, 0]);

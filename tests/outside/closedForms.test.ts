@@ -14,7 +14,7 @@ describe("thin plate in three dimensions: a bump of 1 in the middle of a regular
   // weights sum to 0 and so do their moments. With R from the middle to a corner, d = R sqrt(8/3) from corner to corner and the
   // smoothing lambda the two equations
   //   middle:  -4 c R - 4 c lambda + a = 1      corner:  4 c R - 3 c d + c lambda + a = 0
-  // give c = 1 / (3 d - 8 R - 5 lambda) and a = c (3 d - 4 R - lambda).
+  // give c = 1 / (3 d - 8 R - 5 lambda) and the constant a = c (3 d - 4 R - lambda).
   const R = 30;
   const d = R * Math.sqrt(8 / 3);
   const s = R / Math.sqrt(3);
@@ -29,28 +29,39 @@ describe("thin plate in three dimensions: a bump of 1 in the middle of a regular
     ([x, y, z]): Triple => [middle[0] + s * x, middle[1] + s * y, middle[2] + s * z],
   );
   const nodes = [middle, ...corners];
-  const bump = nodes.map((_, i): Triple => [i === 0 ? 1 : 0, 0, 0]);
+  // The bump in each channel by a factor of its own, on an affine map, which costs no bending and is kept.
+  const factors: Triple = [1, -2, 3];
+  const affine = ([L, a, b]: Triple): Triple => [
+    4 + 0.9 * L + 0.05 * a - 0.02 * b,
+    -3 + 0.1 * L + 1.1 * a + 0.2 * b,
+    2 - 0.04 * L + 0.3 * a + 0.8 * b,
+  ];
+  const wanted = nodes.map((node, i): Triple => {
+    const [L, a, b] = affine(node);
+    return i === 0 ? [L + factors[0], a + factors[1], b + factors[2]] : [L, a, b];
+  });
   const ones = nodes.map(() => 1);
 
   test.each([0, 1, 10, 40])("smoothing %d", (lambda) => {
-    const plate = fitThinPlate(nodes, bump, ones, lambda);
+    const plate = fitThinPlate(nodes, wanted, ones, lambda);
     const c = 1 / (3 * d - 8 * R - 5 * lambda);
-    const a = c * (3 * d - 4 * R - lambda);
-    // Double precision.
-    expect(plate.weights[0][0]).toBeCloseTo(-4 * c, 10);
-    for (const weight of plate.weights.slice(1)) expect(weight[0]).toBeCloseTo(c, 10);
-    expect(thinPlateAt(plate, middle)[0]).toBeCloseTo(1 + 4 * lambda * c, 10);
-    for (const at of [
-      [50, 5, -3],
-      [60, 5, -3],
-      [20, -40, 70],
-      [95, 0, 0],
-    ] as Triple[]) {
-      // prettier-ignore
-      const distance = ([x, y, z]: Triple) => Math.hypot(at[0] - x, at[1] - y, at[2] - z);
-      const expected =
-        a + 4 * c * distance(middle) - c * corners.reduce((sum, node) => sum + distance(node), 0);
-      expect(thinPlateAt(plate, at)[0]).toBeCloseTo(expected, 9);
+    const constant = c * (3 * d - 4 * R - lambda);
+    const places: Triple[] = [middle, [60, 5, -3], [20, -40, 70], [95, 0, 0]];
+    for (const k of [0, 1, 2]) {
+      // Double precision.
+      expect(plate.weights[0][k]).toBeCloseTo(-4 * c * factors[k], 10);
+      for (const weight of plate.weights.slice(1))
+        expect(weight[k]).toBeCloseTo(c * factors[k], 10);
+      for (const at of places) {
+        const distance = ([x, y, z]: Triple) => Math.hypot(at[0] - x, at[1] - y, at[2] - z);
+        const rise =
+          constant +
+          4 * c * distance(middle) -
+          c * corners.reduce((sum, node) => sum + distance(node), 0);
+        expect(thinPlateAt(plate, at)[k]).toBeCloseTo(affine(at)[k] + factors[k] * rise, 9);
+      }
+      const peak = 1 + 4 * lambda * c;
+      expect(thinPlateAt(plate, middle)[k]).toBeCloseTo(affine(middle)[k] + factors[k] * peak, 9);
     }
   });
 });

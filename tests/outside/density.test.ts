@@ -39,6 +39,8 @@ describe("lightness, luminance and density (formula of CIE 15; worked elsewhere,
     [50, 18.419, 0.7347],
     [82, 60.298, 0.2197],
     [20, 2.989, 1.5245],
+    // Below L* 8 the formula is a straight line: Y = L* / 903.296.
+    [5, 0.5535, 2.2569],
   ])("L* %d: Y %d percent, D %d", (L, percent, D) => {
     expect(100 * labToXyzD50([L, 0, 0])[1]).toBeCloseTo(percent, 3);
     expect(absorbanceOnPaper([L, 0, 0], PERFECT_WHITE)[1]).toBeCloseTo(D, 4);

@@ -1,4 +1,9 @@
 import { describe, expect, test } from "vitest";
+import {
+  BACKING_REFLECTANCE,
+  SHEET_SCATTERING,
+  SURFACE_REFLECTION,
+} from "../../calibration/sheet-model.ts";
 import { sheetReflectance, layerReflectance } from "../../src/bath/twoLayerSheet.ts";
 import { fitPaper } from "../../src/bath/fitPaper.ts";
 import { colourantSpectrum } from "../../src/bath/spectra.ts";
@@ -47,6 +52,16 @@ describe("Kubelka-Munk layer", () => {
         (R0 + SX * (1 - R0)) / (1 + SX * (1 - R0)),
         12,
       );
+  });
+
+  test("a sheet without ink is one layer with its surface, however it is cut (Saunderson 1942)", () => {
+    const paperK = fitPaper([78, 3, 19]);
+    const whole = Array.from(paperK, (K) => {
+      const R = layerReflectance(K, SHEET_SCATTERING, BACKING_REFLECTANCE);
+      return ((1 - SURFACE_REFLECTION) * R) / (1 - SURFACE_REFLECTION * R);
+    });
+    for (const depth of [0.05, 0.2, 0.7])
+      sheetReflectance(paperK, [], depth).forEach((R, i) => expect(R).toBeCloseTo(whole[i], 12));
   });
 
   test("two layers of one kind are one layer of both thicknesses", () => {

@@ -42,6 +42,15 @@ describe("pH of the whole recipe (Bates, Bower & Smith 1956; buffer table of the
   });
 });
 
+test("the stated tolerance of pH: model 0.03, stock to 8 %, thermometer to 1 K, carbonic acid of the water, in quadrature", () => {
+  // 0.033 per kelvin: Bates, Bower & Smith 1956. 1.3e-5 mol/L of dissolved CO2, two OH- each: Henry's law, from memory.
+  for (const share of [1, 5, 25, 100]) {
+    const acid = 1.3e-5 / (0.0203 * (share / 100));
+    const expected = Math.hypot(0.03, Math.log10(1.08), 0.033, Math.log10(1 + acid));
+    expect(recipe(share, 25).phTolerance).toBeCloseTo(expected, 9);
+  }
+});
+
 describe("content", () => {
   test("limewater of 25 C: 1.50 g/L and 814 mg/L of calcium (Bates, Bower & Smith 1956, printed digits)", () => {
     expect(recipe(100, 25).calciumHydroxideGPerL).toBeCloseTo(1.5, 2);
@@ -126,6 +135,8 @@ describe("carry-over and rinses (arithmetic)", () => {
     [500, 1e-4, 3],
     [1000, 8.1e-5, 2],
     [1000, 7e-5, 3],
+    // Exactly what two rinses leave is two rinses.
+    [1000, (9 / 1009) ** 2, 2],
   ])("%d mL to a share of %d: %i rinses", (volumeMl, rinseTo, rinses) => {
     expect(recipe(25, 25, { volumeMl, wetSheetMl: 9, rinseTo }).rinses).toBe(rinses);
     expect(recipe(25, 25, { volumeMl, sheetG: 6, rinseTo }).rinses).toBe(rinses);

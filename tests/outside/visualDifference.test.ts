@@ -51,7 +51,7 @@ describe.skipIf(!available)(
       expect(correlation(dEab, dv)).toBeLessThan(r - 0.2);
     });
 
-    test("RIT-DuPont, 312 pairs at one visual threshold: median 0.95, 5 to 95 % 0.73 to 1.35; plain distance 1.35", () => {
+    test("a third set, 312 pairs at one visual threshold: median 0.95, 5 to 95 % 0.73 to 1.35; plain distance 1.35", () => {
       const { dE00, dEab, dv } = differences("rit-dupont");
       expect(dE00).toHaveLength(312);
       expect(new Set(dv).size).toBe(1);

@@ -1,0 +1,86 @@
+/** One deliberate fault: a single character of a formula changed. */
+export interface Fault {
+  /** Path in the project. */
+  readonly file: string;
+  /** Text that occurs exactly once in the file, and what it becomes. */
+  readonly original: string;
+  readonly faulty: string;
+  /** What the change does, in words. */
+  readonly meaning: string;
+  /** Test files or folders that should notice. */
+  readonly tests: readonly string[];
+}
+
+/** Ten formulas of colour, calibration, jar, bath and recipe, each wrong by one character. */
+export const FAULTS: readonly Fault[] = [
+  {
+    file: "src/colour/ciede2000.ts",
+    original: "0.32 * Math.cos((3 * hm + 6) * RADIANS)",
+    faulty: "0.32 * Math.cos((3 * hm - 6) * RADIANS)",
+    meaning: "sign inside the hue weight T of CIEDE2000",
+    tests: ["tests/outside/ciede2000.test.ts", "tests/outside/libraries.test.ts", "tests/colour"],
+  },
+  {
+    file: "src/colour/lab.ts",
+    original: "const KAPPA = 24389 / 27;",
+    faulty: "const KAPPA = 24389 / 28;",
+    meaning: "slope of CIELAB near black",
+    tests: ["tests/outside", "tests/colour"],
+  },
+  {
+    file: "src/colour/adapt.ts",
+    original: "0.0389, -0.0685,  1.0296,",
+    faulty: "0.0389, +0.0685,  1.0296,",
+    meaning: "one sign of the Bradford matrix",
+    tests: ["tests/outside/conversions.test.ts", "tests/outside/libraries.test.ts"],
+  },
+  {
+    file: "src/colour/yellowness.ts",
+    original: '"D65/2": { x: 1.2985, z: 1.1335 }',
+    faulty: '"D65/2": { x: 1.2985, z: 1.1336 }',
+    meaning: "last digit of a constant of ASTM E313",
+    tests: ["tests/outside/yellowness.test.ts"],
+  },
+  {
+    file: "src/colour/greyScaleStaining.ts",
+    original: "6.1 - 1.45 * Math.log(difference)",
+    faulty: "6.1 - 1.46 * Math.log(difference)",
+    meaning: "factor of the staining rating of ISO 105-A04",
+    tests: ["tests/colour/greyScales.test.ts"],
+  },
+  {
+    file: "src/calibrate/fitThinPlate.ts",
+    original: "const kernel = -Math.hypot(",
+    faulty: "const kernel = +Math.hypot(",
+    meaning: "sign of the thin plate's kernel in the fit",
+    tests: ["tests/outside/closedForms.test.ts", "tests/calibrate/thinPlate.test.ts"],
+  },
+  {
+    file: "src/jar/turbidityIndex.ts",
+    original: "const k = 2 * Math.LN10 * wide;",
+    faulty: "const k = 1 * Math.LN10 * wide;",
+    meaning: "way of the scattered light, in and out again, counted once",
+    tests: ["tests/jar/liquidOptics.test.ts"],
+  },
+  {
+    file: "src/bath/twoLayerSheet.ts",
+    original: "return (1 - R0 * (a - bCoth)) / (a - R0 + bCoth);",
+    faulty: "return (1 - R0 * (a - bCoth)) / (a + R0 + bCoth);",
+    meaning: "sign of the background in the formula of Kubelka and Munk",
+    tests: ["tests/outside/kubelkaMunk.test.ts", "tests/bath/predictFade.test.ts"],
+  },
+  {
+    file: "src/bath/bandAbsorbance.ts",
+    original: "const perDecade = Math.LN10 * pathCm;",
+    faulty: "const perDecade = Math.LN10 / pathCm;",
+    meaning: "path length in the law of Beer and Lambert",
+    tests: ["tests/outside/beerLambert.test.ts", "tests/bath/colourants.test.ts"],
+  },
+  {
+    file: "src/chemistry/limePh.ts",
+    original: "const g2 = 10 ** (-4 * A * screening);",
+    faulty: "const g2 = 10 ** (-2 * A * screening);",
+    meaning: "charge squared of the calcium ion in the activity of Davies",
+    tests: ["tests/outside/limewater.test.ts", "tests/outside/limeRecipe.test.ts"],
+  },
+];
