@@ -9,7 +9,7 @@ import type { Triple } from "../../src/colour/triple.ts";
 import { WHITE_D65, whiteFromChromaticity } from "../../src/colour/whites.ts";
 import { multiply3, multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
-import { colourPairs } from "./colourPairs.ts";
+import { colourPairs } from "../support/colourPairs.ts";
 
 // The million pairs of each library run in tests/study/libraries.script.ts.
 describe("CIEDE2000 on seeded pairs, random and near, off the jump at opposite hues", () => {

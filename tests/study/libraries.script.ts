@@ -5,7 +5,7 @@
 import Color from "colorjs.io";
 import { differenceCiede2000 } from "culori";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
-import { colourPairs } from "../outside/colourPairs.ts";
+import { colourPairs } from "../support/colourPairs.ts";
 
 const PAIRS = 1_000_000;
 const culori = differenceCiede2000();
