@@ -3,7 +3,7 @@ import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import type { Triple } from "../colour/triple.ts";
 import type { Warning } from "../errors.ts";
-import { readScan } from "../raster/readScan.ts";
+import { openScan } from "../raster/openScan.ts";
 import type { Card, Point } from "./card.ts";
 import { findCard } from "./findCard.ts";
 import { MATCH_ACCEPTED } from "./matchResidual.ts";
@@ -52,12 +52,19 @@ export async function checkCard(
   card: Card,
   { corners, page, strict = false }: CardCheckOptions = {},
 ): Promise<CardCheck> {
-  const { raster, warnings } = await readScan(file, { page, strict });
-  const placed =
-    corners === undefined
-      ? await findCard(raster, card, file)
-      : placeCard(raster, card, corners, file);
-  const choice = chooseCorrection([{ samples: samplePatches(raster, card, placed) }], card);
+  const { pixels, warnings } = await openScan(file, { page, strict });
+  let placed;
+  let samples;
+  try {
+    placed =
+      corners === undefined
+        ? await findCard(pixels, card, file)
+        : placeCard(pixels, card, corners, file);
+    samples = samplePatches(pixels, card, placed);
+  } finally {
+    pixels.release();
+  }
+  const choice = chooseCorrection([{ samples }], card);
   const [{ leaveOneOut, patchLabs }] = choice.frames;
   const doubtful: Warning[] =
     placed.matchResidual <= MATCH_ACCEPTED

@@ -2,6 +2,7 @@ import { LastrinseError } from "../errors.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3 } from "../numeric/matrix3.ts";
 import type { Raster } from "../raster/raster.ts";
+import type { RowSource } from "../raster/rowSource.ts";
 import type { RgbImage } from "../raster/rgbAt.ts";
 import { rgbAt } from "../raster/rgbAt.ts";
 import type { PlaneName, Quadrilateral } from "../vision/findQuadrilaterals.ts";
@@ -43,7 +44,11 @@ const SAME_PLACE = 0.3;
  * @throws {LastrinseError} `card-not-found`: no lattice, or none whose colours are the card's (other layouts, mirrored
  * pictures, cards covered or painted over).
  */
-export async function findCard(raster: Raster, card: Card, input?: string): Promise<PlacedCard> {
+export async function findCard(
+  raster: Raster | RowSource,
+  card: Card,
+  input?: string,
+): Promise<PlacedCard> {
   let best: PlacedCard | null = null;
   let longSide = 0;
   let mirrored = false;
@@ -112,7 +117,7 @@ function toFrame(H: Matrix3, step: number): Matrix3 {
 
 /** null where a patch centre leaves the frame. */
 async function refinedPlace(
-  raster: Raster,
+  raster: Raster | RowSource,
   card: Card,
   guess: Matrix3,
 ): Promise<PlacedCard | null> {

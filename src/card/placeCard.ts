@@ -1,5 +1,6 @@
 import { LastrinseError } from "../errors.ts";
 import type { Raster } from "../raster/raster.ts";
+import type { RowSource } from "../raster/rowSource.ts";
 import type { Card, PlacedCard, Point } from "./card.ts";
 import { applyHomography, fitHomography } from "./homography.ts";
 import { MATCH_DOUBTFUL, matchResidual } from "./matchResidual.ts";
@@ -32,7 +33,7 @@ const CLEARLY_BETTER = 4;
  * of the corners, a mirrored picture, or colours that are not the card's (residual above 24).
  */
 export function placeCard(
-  raster: Raster,
+  raster: Raster | RowSource,
   card: Card,
   corners: Corners,
   input?: string,
@@ -99,7 +100,7 @@ function place(card: Card, corners: Corners): Omit<PlacedCard, "matchResidual"> 
 
 /** Residual of a placed card from full-resolution samples; NaN where a patch holds no pixel. */
 export function residualOf(
-  raster: Raster,
+  raster: Raster | RowSource,
   card: Card,
   placed: Omit<PlacedCard, "matchResidual">,
 ): number {

@@ -2,6 +2,7 @@ import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3 } from "../numeric/matrix3.ts";
 import { codeBox } from "../raster/codeBox.ts";
 import type { Raster } from "../raster/raster.ts";
+import type { RowSource } from "../raster/rowSource.ts";
 import type { RgbImage } from "../raster/rgbAt.ts";
 import { rgbAt } from "../raster/rgbAt.ts";
 import type { ColourImage, Quadrilateral } from "../vision/findQuadrilaterals.ts";
@@ -48,7 +49,11 @@ const FEWEST_PATCHES = 7;
  * @param toPixels First guess: (column, row) to pixels of the raster.
  * @returns The refined map; the last good one where too few patches were seen.
  */
-export async function refineCard(raster: Raster, card: Card, toPixels: Matrix3): Promise<Matrix3> {
+export async function refineCard(
+  raster: Raster | RowSource,
+  card: Card,
+  toPixels: Matrix3,
+): Promise<Matrix3> {
   const lattice = latticePoints(card);
   const source = cutOut(raster, card, toPixels);
   let H = toPixels;
@@ -100,7 +105,7 @@ interface CutOut {
  * The part of the frame that holds the card, reduced by area means to about the pitch drawn, so that no pixel between the
  * samples is lost; null where the guess points outside or beyond the horizon.
  */
-function cutOut(raster: Raster, { columns, rows }: Card, H: Matrix3): CutOut | null {
+function cutOut(raster: Raster | RowSource, { columns, rows }: Card, H: Matrix3): CutOut | null {
   const outlines = CUT_MARGINS.map((margin): Point[] => {
     const right = columns - 1 + margin;
     const bottom = rows - 1 + margin;

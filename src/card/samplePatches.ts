@@ -3,7 +3,9 @@ import type { Triple } from "../colour/triple.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { invert3 } from "../numeric/matrix3.ts";
 import { median } from "../numeric/statistics.ts";
+import { codeBox } from "../raster/codeBox.ts";
 import type { Raster } from "../raster/raster.ts";
+import { rowSource, type RowSource } from "../raster/rowSource.ts";
 import type { Card, PatchSample, PlacedCard, Point } from "./card.ts";
 import { applyHomography, fitHomography } from "./homography.ts";
 
@@ -64,22 +66,27 @@ function decodingTable(bitDepth: 8 | 16): Float64Array {
  * are left out of mean and deviation, and only of those.
  * @returns One sample a patch, row-major. A patch without a pixel inside the frame has `pixels` 0 and NaN elsewhere.
  */
-export function samplePatches(raster: Raster, card: Card, placed: PlacedCard): PatchSample[] {
+export function samplePatches(
+  raster: Raster | RowSource,
+  card: Card,
+  placed: PlacedCard,
+): PatchSample[] {
+  const source = rowSource(raster);
   const H = latticeToPixels(card, placed);
   const inverse = invert3(H);
   return latticePoints(card).map((centre, i) =>
-    samplePatch(raster, H, inverse, centre, card.patches[i].name),
+    samplePatch(source, H, inverse, centre, card.patches[i].name),
   );
 }
 
 function samplePatch(
-  raster: Raster,
+  source: RowSource,
   H: Matrix3,
   inverse: Matrix3,
   [column, row]: Point,
   name: string,
 ): PatchSample {
-  const { width, height, data, bitDepth } = raster;
+  const { width, height, bitDepth } = source;
   const half = SAMPLED_SHARE / 2;
   const outline = [
     applyHomography(H, [column - half, row - half]),
@@ -105,6 +112,12 @@ function samplePatch(
   const full = 2 ** bitDepth - 1;
   const high = Math.ceil(CLIPPED_HIGH * full);
   const low = Math.floor(CLIPPED_LOW * full);
+  const boxWidth = x1 - x0 + 1;
+  const boxHeight = y1 - y0 + 1;
+  const data =
+    boxWidth > 0 && boxHeight > 0
+      ? codeBox(source, { x: x0, y: y0, width: boxWidth, height: boxHeight }).data
+      : new Uint8Array(0);
   const [a, b, c, d, e, f, g, h, k] = inverse;
   const toCell = cells / SAMPLED_SHARE;
   let pixels = 0;
@@ -116,7 +129,7 @@ function samplePatch(
       const u = (a * x + b * y + c) / w - column + half;
       const v = (d * x + e * y + f) / w - row + half;
       if (!(u >= 0 && v >= 0 && u < SAMPLED_SHARE && v < SAMPLED_SHARE)) continue;
-      const at = 3 * (y * width + x);
+      const at = 3 * ((y - y0) * boxWidth + x - x0);
       const red = data[at];
       const green = data[at + 1];
       const blue = data[at + 2];

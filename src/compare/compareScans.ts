@@ -12,6 +12,7 @@ import { warpPlanes } from "../change/warpPlanes.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import { type Progress, SILENT } from "../progress.ts";
 import type { Planes } from "../raster/planes.ts";
+import { sheetView } from "../regions/sheetView.ts";
 import { findRegions, type Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
@@ -109,18 +110,19 @@ export async function compareScans(
   refuseOtherState(request);
   const assumptions = stateWarnings(request);
 
-  progress.report("reading the before scan", 0);
-  const before = await openFrame({ ...request.before, card, strict });
+  progress.report("reading the scans", 0);
+  const opened = await Promise.allSettled([
+    openFrame({ ...request.before, card, strict }),
+    openFrame({ ...request.after, card, strict }),
+  ]);
   try {
-    progress.report("reading the after scan", 0.15);
-    const after = await openFrame({ ...request.after, card, strict });
-    try {
-      return await compareFrames(before, after, request, assumptions, progress);
-    } finally {
-      after.pixels.release();
-    }
+    const [before, after] = opened.map((side) => {
+      if (side.status === "rejected") throw side.reason;
+      return side.value;
+    });
+    return await compareFrames(before, after, request, assumptions, progress);
   } finally {
-    before.pixels.release();
+    for (const side of opened) if (side.status === "fulfilled") side.value.pixels.release();
   }
 }
 
@@ -139,30 +141,32 @@ async function compareFrames(
     strict,
   );
 
-  progress.report("calibrating", 0.3);
+  progress.report("calibrating", 0.2);
   const sheets = await sheetPair(before, after, scale);
   const frames = [{ samples: before.samples }, { samples: after.samples }];
   const choice = chooseCorrection(frames, card);
   const corrections = [choice.frames[0].correction, choice.frames[1].correction] as const;
   const floor = prepareFloor(frames, card, choice, { seed });
 
-  progress.report("finding the inks", 0.4);
+  progress.report("finding the sheet", 0.3);
   const beforePlanes = reducedFrame(before, corrections[0], scale.before);
   const mmPerCell = (beforePlanes.stepX * MM_PER_INCH) / scale.before;
   const [L, a, b] = planesToLab(beforePlanes, corrections[0]);
   const { width, height, stepX, stepY } = beforePlanes;
-  const regions = findRegions(
+  const view = sheetView(
     { width, height, stepX, stepY, mmPerCell, L, a, b },
-    {
-      exclude: before.cardOutline === null ? [] : [before.cardOutline],
-      ...(request.detail === undefined ? {} : { detail: request.detail }),
-      ...(request.inks === undefined ? {} : { corrections: request.inks }),
-    },
+    before.cardOutline === null ? [] : [before.cardOutline],
   );
 
-  progress.report("laying the after scan over the before scan", 0.5);
-  // The registration mostly works in other threads: meanwhile the after frame is reduced and the light evened here.
-  const evenFrames = async () => {
+  progress.report("finding the inks, laying the after scan over the before scan", 0.4);
+  // The registration mostly works in other threads: meanwhile the inks are found, the after frame is reduced and the light
+  // evened here.
+  const inksAndLight = async () => {
+    await setImmediate();
+    const regions = findRegions(view, {
+      ...(request.detail === undefined ? {} : { detail: request.detail }),
+      ...(request.inks === undefined ? {} : { corrections: request.inks }),
+    });
     await setImmediate();
     const afterPlanes = reducedFrame(after, corrections[1], scale.after);
     await setImmediate();
@@ -171,20 +175,23 @@ async function compareFrames(
       [beforePlanes, afterPlanes],
       corrections,
       scale,
-      regions.sheet.mask,
+      view.sheet.mask,
     );
     await setImmediate();
     const smoothBefore = lowPass(beforePlanes, boxRadius(LOW_PASS_MM, mmPerCell));
     await setImmediate();
     const mmPerAfterCell = (afterPlanes.stepX * MM_PER_INCH) / scale.after;
     const smoothed = lowPass(afterPlanes, boxRadius(LOW_PASS_MM, mmPerAfterCell));
-    return { afterPlanes, light, smoothBefore, smoothed };
+    return { regions, afterPlanes, light, smoothBefore, smoothed };
   };
-  const [registration, { afterPlanes, light, smoothBefore, smoothed }] = await bothOf(
-    registerFrames(before, after, sheets, regions, beforePlanes, seed, (share) => {
-      progress.report("laying the after scan over the before scan", 0.5 + 0.3 * share);
+  const [registration, { regions, afterPlanes, light, smoothBefore, smoothed }] = await bothOf(
+    registerFrames(before, after, sheets, view.sheet, beforePlanes, seed, (share) => {
+      progress.report(
+        "finding the inks, laying the after scan over the before scan",
+        0.4 + 0.4 * share,
+      );
     }),
-    evenFrames(),
+    inksAndLight(),
   );
 
   progress.report("measuring", 0.8);
@@ -195,7 +202,7 @@ async function compareFrames(
   const labAfter = planesToLab(smoothAfter, corrections[1]);
   const difference = differenceMap(labBefore, labAfter, usable);
 
-  const view = { before: labBefore, after: labAfter, width, height, mmPerCell, stepX, stepY };
+  const change = { before: labBefore, after: labAfter, width, height, mmPerCell, stepX, stepY };
   const areas = reportAreas(
     {
       before: smoothBefore,
@@ -205,7 +212,7 @@ async function compareFrames(
       floor,
       lightShare: light.share,
       mmPerCell,
-      view,
+      view: change,
     },
     regions,
     usable,
@@ -223,7 +230,7 @@ async function compareFrames(
     },
     ...areas,
     labels: { file: "inks.png", paper: 255 },
-    damage: findDamage(view, regions, areas),
+    damage: findDamage(change, regions, areas),
     warnings: [
       ...assumptions,
       ...before.warnings,

@@ -8,8 +8,8 @@ import { placeCard } from "../card/placeCard.ts";
 import { samplePatches } from "../card/samplePatches.ts";
 import type { Warning } from "../errors.ts";
 import type { ScanInfo } from "../raster/raster.ts";
-import { readScan } from "../raster/readScan.ts";
-import { storeRaster, type StoredRaster } from "../raster/storeRaster.ts";
+import { openScan } from "../raster/openScan.ts";
+import type { StoredPicture } from "../raster/storePicture.ts";
 
 export interface FrameRequest {
   readonly file: string;
@@ -27,7 +27,7 @@ export interface FrameRequest {
 export interface Frame {
   readonly info: ScanInfo;
   /** To be released by whoever opened the frame. */
-  readonly pixels: StoredRaster;
+  readonly pixels: StoredPicture;
   readonly placed: PlacedCard;
   readonly samples: readonly PatchSample[];
   /** Outline of the card in the scan, with its border; null where the card was scanned alone. */
@@ -51,24 +51,32 @@ function doubtful(placed: PlacedCard, file: string): Warning[] {
  */
 export async function openFrame(request: FrameRequest): Promise<Frame> {
   const { file, card, corners, cardScan, strict } = request;
-  const scan = await readScan(file, { page: request.page, strict });
-  const cardFile = cardScan ?? file;
-  const cardRaster =
-    cardScan === undefined ? scan.raster : (await readScan(cardScan, { strict })).raster;
-  const placed =
-    corners === undefined
-      ? await findCard(cardRaster, card, cardFile)
-      : placeCard(cardRaster, card, corners, cardFile);
-  const samples = samplePatches(cardRaster, card, placed);
-  return {
-    info: scan.info,
-    pixels: storeRaster(scan.raster),
-    placed,
-    samples,
-    cardOutline: cardScan === undefined ? cardOutline(placed, card) : null,
-    warnings: [
-      ...scan.warnings.filter((warning) => warning.code !== "no-dpi"),
-      ...doubtful(placed, cardFile),
-    ],
-  };
+  const scan = await openScan(file, { page: request.page, strict });
+  try {
+    const cardFile = cardScan ?? file;
+    const cardPixels =
+      cardScan === undefined ? scan.pixels : (await openScan(cardScan, { strict })).pixels;
+    try {
+      const placed =
+        corners === undefined
+          ? await findCard(cardPixels, card, cardFile)
+          : placeCard(cardPixels, card, corners, cardFile);
+      return {
+        info: scan.info,
+        pixels: scan.pixels,
+        placed,
+        samples: samplePatches(cardPixels, card, placed),
+        cardOutline: cardScan === undefined ? cardOutline(placed, card) : null,
+        warnings: [
+          ...scan.warnings.filter((warning) => warning.code !== "no-dpi"),
+          ...doubtful(placed, cardFile),
+        ],
+      };
+    } finally {
+      if (cardPixels !== scan.pixels) cardPixels.release();
+    }
+  } catch (error) {
+    scan.pixels.release();
+    throw error;
+  }
 }

@@ -3,7 +3,7 @@ import { greyOf } from "../raster/greyOf.ts";
 import type { Planes } from "../raster/planes.ts";
 import { resizeGrey } from "../raster/resizeGrey.ts";
 import type { RowSource } from "../raster/rowSource.ts";
-import type { RegionMap } from "../regions/regionMap.ts";
+import type { Sheet } from "../regions/findSheet.ts";
 import { PASSES } from "../register/passes.ts";
 import { registerSheets } from "../register/registerSheets.ts";
 import { seekFeatures } from "../register/seekFeatures.ts";
@@ -88,14 +88,14 @@ export async function registerFrames(
   before: Frame,
   after: Frame,
   sheets: SheetPair,
-  regions: RegionMap,
+  sheet: Sheet,
   lattice: Planes,
   seed: number,
   onProgress: (share: number) => void,
 ): Promise<RegisteredFrames> {
   if (sheets === null) return identity(before);
   const registration = await registerSheets(...sheets, {
-    sheetOutline: outlineOfMask(regions.sheet.mask, lattice) ?? undefined,
+    sheetOutline: outlineOfMask(sheet.mask, lattice) ?? undefined,
     excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],
     excludedAfter: after.cardOutline === null ? [] : [after.cardOutline],
     seed,

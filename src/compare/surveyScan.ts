@@ -9,6 +9,7 @@ import type { Triple } from "../colour/triple.ts";
 import type { Warning } from "../errors.ts";
 import type { Planes } from "../raster/planes.ts";
 import { findRegions } from "../regions/findRegions.ts";
+import { sheetView } from "../regions/sheetView.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
 import { PAPER_LABEL, type RegionMap } from "../regions/regionMap.ts";
 import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
@@ -67,11 +68,11 @@ export async function surveyScan(request: SurveyRequest): Promise<ScanSurvey> {
   const { width, height, stepX, stepY } = planes;
   const [L, a, b] = planesToLab(planes, correction);
   const regions = findRegions(
-    { width, height, stepX, stepY, mmPerCell: (stepX * MM_PER_INCH) / scale.before, L, a, b },
-    {
-      exclude: frame.cardOutline === null ? [] : [frame.cardOutline],
-      ...(request.inks === undefined ? {} : { corrections: request.inks }),
-    },
+    sheetView(
+      { width, height, stepX, stepY, mmPerCell: (stepX * MM_PER_INCH) / scale.before, L, a, b },
+      frame.cardOutline === null ? [] : [frame.cardOutline],
+    ),
+    request.inks === undefined ? {} : { corrections: request.inks },
   );
   const cells = cellsByLabel(regions.cores, regions.sheet.mask);
   const labOf = (label: number): Triple | null => {

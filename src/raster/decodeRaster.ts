@@ -1,7 +1,13 @@
+import type { Sharp } from "sharp";
 import { damagedPicture } from "./damagedPicture.ts";
 import type { PictureHeader } from "./pictureHeader.ts";
 import type { Raster } from "./raster.ts";
 import { sharp } from "./sharp.ts";
+
+/** The picture before it is decoded: no profile applied, upright, alpha left off. */
+export function uprightRgb({ source, options }: PictureHeader): Sharp {
+  return sharp(source, options).autoOrient().removeAlpha();
+}
 
 /**
  * Decodes a picture to device values: no profile applied, upright, alpha left off, 16 bit kept as 16.
@@ -9,7 +15,7 @@ import { sharp } from "./sharp.ts";
  */
 export async function decodeRaster(header: PictureHeader): Promise<Raster> {
   const { file, widthPixels: width, heightPixels: height, bitDepth } = header.info;
-  const picture = sharp(header.source, header.options).autoOrient().removeAlpha();
+  const picture = uprightRgb(header);
   // Each of the two alone gives 8-bit values in 16-bit words.
   if (bitDepth === 16) picture.toColourspace("rgb16").raw({ depth: "ushort" });
   else picture.raw({ depth: "uchar" });

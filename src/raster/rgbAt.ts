@@ -1,5 +1,6 @@
 import { linearPlanes, type ChannelTables } from "./linearPlanes.ts";
 import type { Raster } from "./raster.ts";
+import type { RowSource } from "./rowSource.ts";
 
 /** A reduced picture for finding things, not for measuring: 8-bit code values. */
 export interface RgbImage {
@@ -23,7 +24,7 @@ function byteTables(bitDepth: 8 | 16): ChannelTables {
  * @param longSide Pixels, at least 1.
  * @throws {RangeError} `longSide` is below 1.
  */
-export function rgbAt(raster: Raster, longSide: number): RgbImage {
+export function rgbAt(raster: Raster | RowSource, longSide: number): RgbImage {
   if (!(longSide >= 1)) throw new RangeError(`Expected a long side from 1, received ${longSide}.`);
   const { width: fullWidth, height: fullHeight, bitDepth } = raster;
   // A strip thinner than a step would vanish.

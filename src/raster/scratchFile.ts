@@ -4,8 +4,10 @@ import { join } from "node:path";
 
 /** A file for bytes that nobody else is to see. */
 export interface ScratchFile {
-  readonly fd: number;
-  /** Gives the room back. Once. */
+  readonly path: string;
+  /** Opens what was written for reading, and takes its name away where the system allows that. */
+  open(): number;
+  /** Gives the room back. May be repeated. */
   close(): void;
 }
 
@@ -14,12 +16,13 @@ const PREFIX = "lastrinse-scratch-";
 /** Room that is left on the disk for others. Bytes. */
 const SPARED = 500e6;
 
-let opened = 0;
+let made = 0;
+const named = new Set<string>();
 
 /**
- * Opens a scratch file in the system's folder for such files. It loses its name at once, so the system takes it back whatever
- * becomes of this process; where the system doesn't allow that, the name goes with `close`, or after a crash when the next
- * process opens its first scratch file.
+ * Makes an empty scratch file in the system's folder for such files. Once opened it loses its name, so the system takes it back
+ * whatever becomes of this process. Until then, and where the system doesn't allow that, the name goes with `close`, at the
+ * latest when the process ends, or after a crash when the next process makes its first scratch file.
  * @param bytes To be written into it.
  * @returns null where there is no such room.
  */
@@ -28,20 +31,40 @@ export function scratchFile(bytes: number): ScratchFile | null {
   try {
     const { bavail, bsize } = statfsSync(folder);
     if (bavail * bsize < bytes + SPARED) return null;
-    if (opened === 0) removeOrphans(folder);
-    const path = join(folder, `${PREFIX}${process.pid}-${(opened += 1)}`);
-    const fd = openSync(path, "wx+", 0o600);
-    const nameless = removed(path);
-    return {
-      fd,
-      close() {
-        closeSync(fd);
-        if (!nameless) removed(path);
-      },
-    };
+    if (made === 0) {
+      removeOrphans(folder);
+      process.once("exit", () => {
+        for (const path of named) removed(path);
+      });
+    }
+    // The ending names the form that the image library writes.
+    const path = join(folder, `${PREFIX}${process.pid}-${(made += 1)}.v`);
+    closeSync(openSync(path, "wx", 0o600));
+    named.add(path);
+    return heldFile(path);
   } catch {
     return null;
   }
+}
+
+function heldFile(path: string): ScratchFile {
+  let fd: number | null = null;
+  const letName = (): void => {
+    if (removed(path)) named.delete(path);
+  };
+  return {
+    path,
+    open() {
+      fd ??= openSync(path, "r");
+      letName();
+      return fd;
+    },
+    close() {
+      if (fd !== null) closeSync(fd);
+      fd = null;
+      if (named.has(path)) letName();
+    },
+  };
 }
 
 function removed(path: string): boolean {

@@ -1,15 +1,11 @@
 import type { Triple } from "../colour/triple.ts";
 import type { InkGroup } from "./applyCorrections.ts";
 import { applyCorrections, PAPER_ID } from "./applyCorrections.ts";
-import { edgeMask } from "./edgeMask.ts";
 import { erodeCores } from "./erodeCores.ts";
-import type { Polygon } from "./fillPolygon.ts";
 import { fillPolygon } from "./fillPolygon.ts";
-import { findSheet } from "./findSheet.ts";
 import { groupColours, groupOfSeed } from "./groupColours.ts";
 import type { InkCorrections } from "./inkCorrections.ts";
 import { labHistogram } from "./labHistogram.ts";
-import type { LabImage } from "./labImage.ts";
 import { lightestOf } from "./lightestOf.ts";
 import { listInks } from "./listInks.ts";
 import { maskOffColour } from "./maskOffColour.ts";
@@ -24,8 +20,7 @@ import { seedColour } from "./seedColour.ts";
 import { seekModes } from "./seekModes.ts";
 import { segment } from "./segment.ts";
 import { separateTints } from "./separateTints.ts";
-import { sharpenEdges } from "./sharpenEdges.ts";
-import { smoothLab } from "./smoothLab.ts";
+import type { SheetView } from "./sheetView.ts";
 
 /** How finely colours are told apart. */
 export type Detail = "coarser" | "normal" | "finer";
@@ -34,8 +29,6 @@ export type Detail = "coarser" | "normal" | "finer";
 export const BANDWIDTH: Readonly<Record<Detail, number>> = { coarser: 6.5, normal: 5, finer: 4 };
 
 export interface RegionOptions {
-  /** Outline of the card, in full pixels; kept clear of by 2 mm. */
-  readonly exclude?: readonly Polygon[];
   /** Default `normal`. */
   readonly detail?: Detail;
   readonly corrections?: InkCorrections;
@@ -51,19 +44,16 @@ const MOST_COLOURS = 254;
 const MOST_SPREAD = 1.5;
 
 /**
- * Finds the ink regions of a scan: sheet, colours, paper, names, contiguous areas, cores for measuring; then replays the
+ * Finds the ink regions of a scan: colours, paper, names, contiguous areas, cores for measuring; then replays the
  * user's corrections. Only the before scan is treated so: its labels are carried to the after scan, because fading changes
  * colours but must not change membership.
- * @param image Lab of the before scan at about 100 to 150 cells per inch.
+ * @param view Of the before scan.
  * @throws {LastrinseError} `wrong-use`: a correction names an unknown ink, a taken name, or a place off the sheet.
  */
-export function findRegions(image: LabImage, options: RegionOptions = {}): RegionMap {
-  const { exclude = [], detail = "normal", corrections = { file: "", steps: [] } } = options;
+export function findRegions(view: SheetView, options: RegionOptions = {}): RegionMap {
+  const { detail = "normal", corrections = { file: "", steps: [] } } = options;
+  const { image, smooth, crisp, edges, sheet } = view;
   const { width, height, mmPerCell } = image;
-  const smooth = smoothLab(image);
-  const edges = edgeMask(smooth);
-  const crisp = sharpenEdges(smooth, edges);
-  const sheet = findSheet(crisp, exclude);
 
   // Colours are sought relative to the lightest part of the sheet.
   const white = lightestOf(smooth, sheet.mask);
@@ -96,7 +86,7 @@ export function findRegions(image: LabImage, options: RegionOptions = {}): Regio
   const { labels, strangers } = cells;
   for (const step of corrections.steps)
     if (step.action === "exclude") fillPolygon(labels, image, step.polygonPixels, 0);
-  const unfit = edges;
+  const unfit = edges.slice();
   maskOffColour(unfit, relative, labels, [...modes, ...seeds], MOST_SPREAD * bandwidth);
   const inkGroups = relabel(labels, groups);
 

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { LastrinseError } from "../../src/errors.ts";
+import { sheetView } from "../../src/regions/sheetView.ts";
 import { findRegions } from "../../src/regions/findRegions.ts";
 import type { InkCorrection } from "../../src/regions/inkCorrections.ts";
 import type { RegionMap } from "../../src/regions/regionMap.ts";
@@ -26,12 +27,12 @@ let picture: LabelPicture;
 let map: RegionMap;
 beforeAll(() => {
   picture = labelPicture(LABELLED_COVER);
-  map = findRegions(picture.image);
+  map = findRegions(sheetView(picture.image));
 });
 
 /** Same picture, the user's steps. */
 function corrected(...steps: InkCorrection[]): RegionMap {
-  return findRegions(picture.image, { corrections: { file: "inks.json", steps } });
+  return findRegions(sheetView(picture.image), { corrections: { file: "inks.json", steps } });
 }
 
 describe("a cover with margins on a white bed", () => {
@@ -40,7 +41,7 @@ describe("a cover with margins on a white bed", () => {
     expect(picture.truth[speck]).toBe(INK_NAMES.indexOf("yellow") + 1);
     expect(adjustedRandIndex(picture.truth, map.labels)).toBeGreaterThan(0.99);
     const rescan = labelPicture({ ...LABELLED_COVER, seed: 2, noise: 1.2 });
-    const again = findRegions(rescan.image);
+    const again = findRegions(sheetView(rescan.image));
     expect(adjustedRandIndex(map.labels, again.labels)).toBeGreaterThan(0.99);
     expect(again.inks.map((k) => k.id)).toEqual(map.inks.map((k) => k.id));
   });
@@ -137,7 +138,7 @@ describe("a cover with margins on a white bed", () => {
 
   test("same input, same bytes; the input is not changed", () => {
     const before = picture.image.L.slice();
-    const again = findRegions(picture.image);
+    const again = findRegions(sheetView(picture.image));
     for (const plane of ["labels", "cores", "components"] as const)
       expect(Buffer.compare(bytes(again[plane]), bytes(map[plane]))).toBe(0);
     expect([again.inks, again.paper]).toEqual([map.inks, map.paper]);
@@ -156,7 +157,7 @@ test("finer tells more colours apart than coarser", () => {
     ],
   });
   const ids = (detail: "coarser" | "normal" | "finer"): string[] =>
-    findRegions(two.image, { detail }).inks.map((k) => k.id);
+    findRegions(sheetView(two.image), { detail }).inks.map((k) => k.id);
   expect(ids("coarser")).toEqual(["red", "blue"]);
   expect(ids("finer")).toEqual(["red", "red-2", "blue"]);
 });
@@ -171,7 +172,7 @@ test("a pale tint beside much bare paper is an ink, not paper", () => {
       { ink: "red", box: [10, 110, 100, 30] },
     ],
   });
-  const found = findRegions(tinted.image);
+  const found = findRegions(sheetView(tinted.image));
   expect(found.inks.map((k) => k.id)).toEqual(["red", "light-blue"]);
   expect(adjustedRandIndex(tinted.truth, found.labels)).toBeGreaterThan(0.98);
 });
@@ -185,7 +186,7 @@ test("browned edges and soil that fade out are paper", () => {
       return [-7 * edge - 11 * spot, 1.5 * edge + 3 * spot, 7 * edge + 7 * spot];
     },
   });
-  const found = findRegions(soiled.image);
+  const found = findRegions(sheetView(soiled.image));
   expect(adjustedRandIndex(soiled.truth, found.labels)).toBeGreaterThan(0.97);
   expect(found.labels[soiled.cellAt(100, 150)]).toBe(PAPER_LABEL);
   expect(found.labels[soiled.cellAt(2, 80)]).toBe(PAPER_LABEL);
@@ -200,7 +201,7 @@ test("art that bleeds on all sides: no paper is named, the inks are", () => {
       { ink: "black", box: [0, 130, 130, 40] },
     ],
   });
-  const found = findRegions(bleeding.image);
+  const found = findRegions(sheetView(bleeding.image));
   expect(found.paper).toBeNull();
   expect(found.labels.includes(PAPER_LABEL)).toBe(false);
   expect(found.inks.map((k) => k.id)).toEqual(["blue", "red", "black"]);
@@ -215,7 +216,7 @@ test("bare paper on 6 % of the sheet, on one side only", () => {
       { ink: "yellow", box: [0, 130, 122, 40] },
     ],
   });
-  const found = findRegions(narrow.image);
+  const found = findRegions(sheetView(narrow.image));
   expect(found.paper?.modeLab.map(Math.round)).toEqual([84, 2, 15]);
   expect(found.paper?.areaCm2).toBeCloseTo(0.8 * 17, 0);
 });
@@ -224,7 +225,7 @@ test("an empty frame has no inks and no paper", () => {
   const size = 50 * 40;
   const nothing = new Float32Array(size).fill(NaN);
   const image = { ...picture.image, width: 50, height: 40, L: nothing, a: nothing, b: nothing };
-  const found = findRegions(image);
+  const found = findRegions(sheetView(image));
   expect([found.inks, found.paper, found.sheet.box]).toEqual([[], null, null]);
   expect(found.labels.every((label) => label === 0)).toBe(true);
 });
@@ -269,9 +270,9 @@ describe("the user's corrections", () => {
         { ink: "blue", box: [10, 115, 100, 30] },
       ],
     });
-    const found = findRegions(shaded.image);
+    const found = findRegions(sheetView(shaded.image));
     expect(found.inks.map((k) => k.id)).toEqual(["red", "blue"]);
-    const split = findRegions(shaded.image, {
+    const split = findRegions(sheetView(shaded.image), {
       corrections: {
         file: "inks.json",
         steps: [

@@ -10,6 +10,7 @@ import { cardNamed, DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
 import { placeCard } from "../../src/card/placeCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";
 import { linearPlanes } from "../../src/raster/linearPlanes.ts";
+import { sheetView } from "../../src/regions/sheetView.ts";
 import { findRegions } from "../../src/regions/findRegions.ts";
 import type { RegionMap } from "../../src/regions/regionMap.ts";
 import { PAPER_LABEL } from "../../src/regions/regionMap.ts";
@@ -43,17 +44,19 @@ beforeAll(() => {
     return [cx + 1.45 * (x - cx), cy + 1.45 * (y - cy)];
   };
   map = findRegions(
-    {
-      width: planes.width,
-      height: planes.height,
-      stepX: 1,
-      stepY: 1,
-      mmPerCell: 25.4 / DPI,
-      L,
-      a,
-      b,
-    },
-    { exclude: [[p, q, r, s].map(grow)] },
+    sheetView(
+      {
+        width: planes.width,
+        height: planes.height,
+        stepX: 1,
+        stepY: 1,
+        mmPerCell: 25.4 / DPI,
+        L,
+        a,
+        b,
+      },
+      [[p, q, r, s].map(grow)],
+    ),
   );
   labels = Uint8Array.from(map.labels, (_, i) =>
     truth.labelAt(i % map.width, Math.floor(i / map.width)),
