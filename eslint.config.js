@@ -1,7 +1,7 @@
 import tseslint from "typescript-eslint";
 
 export default tseslint.config(
-  { ignores: ["dist/**", "demo-output/**", "node_modules/**"] },
+  { ignores: ["dist/**", "demo-output/**", "node_modules/**", "**/*.as.ts"] },
   ...tseslint.configs.recommendedTypeChecked,
   {
     languageOptions: {
