@@ -1,6 +1,6 @@
 /**
  * Whole comparisons of rendered pairs with exact truth: nothing changed, only cleaned, faded. Prints the table of
- * tests/bench/README.md. Run: npx tsx tests/study/pairs.script.ts [sheet width in mm] (compile first: npm run build).
+ * the README beside this file. Run: npx tsx tests/study/pairs.script.ts [sheet width in mm] (compile first: npm run build).
  */
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
