@@ -21,7 +21,7 @@ const planesOf = (colours: readonly Triple[]) =>
     Float32Array.from(colours, (lab) => lab[2]),
   ] as const;
 
-/** The tests themselves need vectors; `simdFallback.test.ts` tries the program without. */
+/** The tests themselves need vectors; `deltaE00Fallback.test.ts` tries the program without. */
 function started(): SimdKernel {
   const kernel = startKernel();
   if (kernel === null) throw new Error("Expected a machine with vectors.");
