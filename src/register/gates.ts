@@ -33,5 +33,8 @@ export const TRUSTED = 0.8;
 /** And counts as used above this. */
 export const USED = 0.2;
 
+/** The after frame shows at least this share of the sheet: with half of it missing, what is left can't speak for the cover. */
+export const LEAST_SHOWN_SHARE = 0.6;
+
 /** Fewer trusted nodes than this can't speak for a sheet. */
 export const LEAST_TRUSTED_NODES = 30;

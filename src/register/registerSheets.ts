@@ -4,7 +4,7 @@ import { affineStart } from "./affineStart.ts";
 import { agreementOf, agreementWarnings, checkAgreement } from "./agreement.ts";
 import { convexHull } from "./convexHull.ts";
 import { frameOf, MM_PER_INCH, throughHomography, type Frame } from "./frame.ts";
-import { LEAST_TRUSTED_NODES, TRUSTED, USED } from "./gates.ts";
+import { LEAST_SHOWN_SHARE, LEAST_TRUSTED_NODES, TRUSTED, USED } from "./gates.ts";
 import { mapPoint } from "./mapPoint.ts";
 import type { NodeField } from "./nodeField.ts";
 import { nodeLattice, nodePlace, nodesOnSheet } from "./nodeLattice.ts";
@@ -12,7 +12,7 @@ import { passesFor } from "./passes.ts";
 import { insidePolygon } from "./polygon.ts";
 import { refineMap } from "./refineMap.ts";
 import type { FrameGeometry, Registration } from "./registration.ts";
-import { registrationFailed } from "./registrationFailed.ts";
+import { percent, registrationFailed } from "./registrationFailed.ts";
 import { residualEstimate } from "./residualEstimate.ts";
 import type { SheetImage } from "./sheetImage.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
@@ -117,6 +117,7 @@ export async function registerSheets(
     after: geometryOf(frames.after),
     warnings: agreementWarnings(agreement),
   };
+  checkShown(found, sheetNodes, frames.before, input);
   return {
     ...found,
     trustedPoints: spreadNodes(map.field, trust, trusted, LEAST_TRUSTED_NODES).map((node) => {
@@ -124,6 +125,27 @@ export async function registerSheets(
       return { before: [x, y], after: mapPoint(found, x, y) };
     }),
   };
+}
+
+/** @throws {LastrinseError} `registration-failed`: too much of the sheet lies outside the after frame. */
+function checkShown(
+  map: Omit<Registration, "trustedPoints">,
+  sheetNodes: readonly number[],
+  { fromMm }: Frame,
+  input: string | undefined,
+): void {
+  const { widthPixels, heightPixels } = map.after;
+  const shown = sheetNodes.filter((node) => {
+    const [x, y] = mapPoint(map, ...throughHomography(fromMm, ...nodePlace(map.nodes, node)));
+    return x >= -0.5 && y >= -0.5 && x < widthPixels - 0.5 && y < heightPixels - 0.5;
+  });
+  const share = shown.length / sheetNodes.length;
+  if (!(share >= LEAST_SHOWN_SHARE))
+    throw registrationFailed(
+      `Expected the after scan to show the whole sheet; ${percent(share)} of it lies inside the frame (${percent(LEAST_SHOWN_SHARE)} is needed).`,
+      "Scan the whole sheet again, with a margin of the bed around it.",
+      input,
+    );
 }
 
 function regionOf(

@@ -217,8 +217,12 @@ describe("refuses, and says why", () => {
   const refusal = async (
     after: ReturnType<typeof sheetImage>,
     before = image(SMALL, {}),
+    sheetOutline?: ReturnType<typeof outlineOf>,
   ): Promise<LastrinseError> => {
-    const thrown: unknown = await registerSheets(before, after, { input: "after.tif" }).then(
+    const thrown: unknown = await registerSheets(before, after, {
+      input: "after.tif",
+      sheetOutline,
+    }).then(
       () => undefined,
       (error: unknown) => error,
     );
@@ -246,6 +250,21 @@ describe("refuses, and says why", () => {
       /in the before scan.*blank/,
     );
     expect((await refusal(image(blank, {}), image(blank, {}))).message).toMatch(/blank/);
+  });
+
+  test("half of the sheet outside the after frame", async () => {
+    const half = { bed: { widthMm: bed.widthMm, heightMm: bed.heightMm / 2 } };
+    const error = await refusal(image(SMALL, half), image(SMALL, {}), outlineOf(SMALL, side));
+    expect(error.message).toMatch(/5\d % of it lies inside the frame/);
+  });
+
+  test("half of the sheet covered by white paper, or all of it", async () => {
+    for (const share of [0.5, 1]) {
+      const { image: full } = render(SMALL, side, 3);
+      const pixels = full.pixels.slice();
+      pixels.fill(240, Math.round((1 - share) * full.height) * full.width);
+      await refusal(sheetImage({ ...full, pixels }, 96));
+    }
   });
 
   test("a wrong resolution", async () => {
