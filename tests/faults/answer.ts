@@ -1,11 +1,8 @@
 import { createHash } from "node:crypto";
-import { spawn } from "node:child_process";
 import { lstatSync, readFileSync, readdirSync } from "node:fs";
 import { join, relative } from "node:path";
-import { fileURLToPath } from "node:url";
 import { expect } from "vitest";
-
-const PROGRAM = fileURLToPath(new URL("../../dist/cli/lastrinse.js", import.meta.url));
+import { runCli } from "../support/runCli.ts";
 
 /** What the command line answered to a fault. */
 export interface Answer {
@@ -42,34 +39,13 @@ export function filesBelow(folder: string): Record<string, string> {
 const TERMINAL_ORDERS =
   /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]|\r(?!\n)/;
 
-function run(
-  words: readonly string[],
-  { cwd, env = {} }: AskOptions,
-): Promise<Pick<Answer, "status" | "stdout" | "stderr">> {
-  return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [PROGRAM, ...words], {
-      cwd,
-      env: { ...process.env, ...env },
-      stdio: ["ignore", "pipe", "pipe"],
-    });
-    let stdout = "";
-    let stderr = "";
-    child.stdout.on("data", (chunk: Buffer) => (stdout += chunk.toString("utf8")));
-    child.stderr.on("data", (chunk: Buffer) => (stderr += chunk.toString("utf8")));
-    child.on("error", reject);
-    child.on("close", (status) => {
-      resolve({ status, stdout, stderr });
-    });
-  });
-}
-
 /**
  * Gives a command as a user would and checks what holds for every answer: no crash (status 1), no stack on standard error,
  * nothing that a terminal would obey, one JSON object where `--json` was asked for, and with a failure a code, a message and
  * a remedy.
  */
 export async function ask(words: readonly string[], options: AskOptions = {}): Promise<Answer> {
-  const answer = await run(words, options);
+  const answer = await runCli(words, options.env, options.cwd);
   const { status, stdout, stderr } = answer;
   expect(status, stderr).not.toBe(1);
   expect(status, stderr).not.toBeNull();

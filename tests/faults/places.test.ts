@@ -7,27 +7,13 @@ import { afterEach, describe, expect, test, vi } from "vitest";
 import { claimOutputs, writeOutputs } from "../../cli/writeOutputs.ts";
 import { appendEvent, type NewEvent } from "../../src/record/appendEvent.ts";
 import { readEvents } from "../../src/record/readEvents.ts";
+import { OPENED } from "../support/openedEvent.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 import { ask, filesBelow, refusalOf } from "./answer.ts";
 
 const folder = temporaryFolder();
 const PROGRAM = fileURLToPath(new URL("../../dist/cli/lastrinse.js", import.meta.url));
 
-const OPENED: NewEvent<"opened"> = {
-  kind: "opened",
-  at: "2026-05-04T10:00:00+02:00",
-  program: "test",
-  inputs: [],
-  settings: {
-    title: "Tales of the Slack Tide",
-    object: null,
-    bench: null,
-    jar: null,
-    insideMm: null,
-    passes: null,
-    limits: { maxDeltaE00: 2, risk: 0.1, minGain: 0.1 },
-  },
-};
 const STEP: NewEvent<"step"> = {
   ...OPENED,
   kind: "step",

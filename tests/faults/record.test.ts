@@ -7,28 +7,13 @@ import { appendEvent, type NewEvent } from "../../src/record/appendEvent.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
 import { readEvents } from "../../src/record/readEvents.ts";
 import { repeatConditions } from "../../src/record/repeatConditions.ts";
+import { OPENED } from "../support/openedEvent.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 import { ask, filesBelow, refusalOf } from "./answer.ts";
 
 const folder = temporaryFolder();
 const sample = (name: string): string =>
   fileURLToPath(new URL(`../../sample-images/${name}`, import.meta.url));
-
-const OPENED: NewEvent<"opened"> = {
-  kind: "opened",
-  at: "2026-05-04T10:00:00+02:00",
-  program: "test",
-  inputs: [],
-  settings: {
-    title: "Tales of the Slack Tide",
-    object: null,
-    bench: null,
-    jar: null,
-    insideMm: null,
-    passes: null,
-    limits: { maxDeltaE00: 2, risk: 0.1, minGain: 0.1 },
-  },
-};
 
 function bath(minutes: number, at: string): NewEvent<"bath"> {
   const unknown = { composition: null, temperatureC: null, volumeMl: null, phIn: null, phOut: null, agitation: null, foam: null, note: null }; // prettier-ignore

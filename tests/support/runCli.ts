@@ -9,13 +9,18 @@ export interface CliRun {
   readonly stderr: string;
 }
 
-/** Runs the compiled command line as a user would. */
+/**
+ * Runs the compiled command line as a user would.
+ * @param environment Added to that of the tests. @param cwd Working folder. Default: that of the tests.
+ */
 export function runCli(
   words: readonly string[],
   environment: Readonly<Record<string, string>> = {},
+  cwd?: string,
 ): Promise<CliRun> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [PROGRAM, ...words], {
+      cwd,
       env: { ...process.env, ...environment },
       stdio: ["ignore", "pipe", "pipe"],
     });
