@@ -1,5 +1,6 @@
-import { link, mkdir, open, readFile, rename, stat, unlink } from "node:fs/promises";
-import { join } from "node:path";
+import { mkdirSync, rmdirSync } from "node:fs";
+import { link, open, readFile, rename, stat, unlink } from "node:fs/promises";
+import { dirname, join, resolve } from "node:path";
 import { LastrinseError } from "../src/errors.ts";
 import type { OutputFiles } from "./context.ts";
 
@@ -38,7 +39,11 @@ export async function claimOutputs(
   overwrite: boolean,
 ): Promise<void> {
   try {
-    await mkdir(folder, { recursive: true });
+    const made = mkdirSync(folder, { recursive: true });
+    if (made !== undefined)
+      process.once("exit", () => {
+        removeEmpty(folder, made);
+      });
   } catch (error) {
     throw new LastrinseError("output-unwritable", `The output folder ${folder} can't be made.`, {
       remedy: "Name a folder with --out in a place where you may write.",
@@ -49,6 +54,16 @@ export async function claimOutputs(
   if (overwrite) return;
   for (const name of names)
     if (await exists(join(folder, name))) throw alreadyThere(join(folder, name));
+}
+
+/** An empty folder that this run made does not outlive it, whether it was refused or interrupted. */
+function removeEmpty(folder: string, first: string): void {
+  try {
+    const top = resolve(first);
+    for (let path = resolve(folder); path.startsWith(top); path = dirname(path)) rmdirSync(path);
+  } catch {
+    // Something stands in it.
+  }
 }
 
 /** Whether a file already holds just this content: then there is nothing to write. */
