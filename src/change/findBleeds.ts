@@ -3,13 +3,13 @@ import { distanceTo } from "../numeric/distanceTo.ts";
 import { median, quantile } from "../numeric/statistics.ts";
 import { components } from "../regions/components.ts";
 import { PAPER_LABEL } from "../regions/regionMap.ts";
+import { boxOfCells, type BoxPixels } from "./boxOfCells.ts";
 import type { ChangeView } from "./changeView.ts";
 
 /** Colour that left a printed edge into bare paper. */
 export interface Bleed {
   readonly ink: string;
-  /** x, y, width, height in full pixels of the before scan. */
-  readonly boxPixels: readonly [number, number, number, number];
+  readonly boxPixels: BoxPixels;
   /** From the printed edge to where the colour ends. */
   readonly reachMm: number;
   /** Mean excess of the change over that of the paper around, towards the ink's colour, in CIELAB. */
@@ -90,16 +90,14 @@ export function findBleeds(
     const far = Math.hypot(...away);
     if (far < LEAST_AWAY || Math.hypot(away[1], away[2]) < LEAST_HUE_SHARE * far) continue;
     const towards = scale(away, 1 / far);
-    const along = excess[0].map(
-      (L, i) => towards[0] * L + towards[1] * excess[1][i] + towards[2] * excess[2][i],
-    );
+    const along = component(excess, towards);
     const least = Math.max(LEAST_EXCESS, LEAST_DEVIATIONS * scatter(along));
-    if (along.reduce((count, value) => count + (value > least ? 1 : 0), 0) < leastCells) continue;
+    if (countAbove(along, least) < leastCells) continue;
     // Distances are dear: they are only asked for where there is something to place.
     const distance = distanceTo(coarseMask(view, labels, label, coarse), columns, rows);
-    const stained = Uint8Array.from(along, (value, i) =>
-      value > least / 2 && distance[i] * mm <= MOST_REACH_MM ? 1 : 0,
-    );
+    const stained = new Uint8Array(along.length);
+    for (let i = 0; i < stained.length; i++)
+      if (along[i] > least / 2 && distance[i] * mm <= MOST_REACH_MM) stained[i] = 1;
     for (const cells of piecesOf(stained, columns, rows)) {
       const strong = cells.filter((cell) => along[cell] > least);
       if (strong.length < leastCells) continue;
@@ -111,13 +109,13 @@ export function findBleeds(
         median(cells.filter((_, k) => distances[k] < middle === inner).map((cell) => along[cell]));
       if (
         alignment < LEAST_ALIGNMENT ||
-        Math.min(...distances) > LATEST_START_MM ||
+        quantile(distances, 0) > LATEST_START_MM ||
         !(strength(true) > LEAST_DECAY * strength(false))
       )
         continue;
       found.push({
         ink: id,
-        boxPixels: boxAround(cells),
+        boxPixels: boxOfCells(cells, columns, factor, view),
         reachMm: quantile(distances, 0.95),
         excess: dot(sum, towards),
         cells,
@@ -141,20 +139,6 @@ export function findBleeds(
       reachMm,
       excess: size,
     }));
-
-  function boxAround(cells: readonly number[]): Bleed["boxPixels"] {
-    const xs = cells.map((cell) => cell % columns);
-    const ys = cells.map((cell) => Math.floor(cell / columns));
-    const [left, right] = [Math.min(...xs), Math.max(...xs) + 1];
-    const [top, bottom] = [Math.min(...ys), Math.max(...ys) + 1];
-    const [x, y] = [factor * view.stepX, factor * view.stepY];
-    return [
-      Math.round(left * x),
-      Math.round(top * y),
-      Math.round((right - left) * x),
-      Math.round((bottom - top) * y),
-    ];
-  }
 }
 
 /** Means of bare paper by coarse cell, against the paper around each; null where there is too little. */
@@ -193,21 +177,20 @@ function coarsePaper(view: ChangeView, labels: Uint8Array, usable: Uint8Array): 
   const beside = (i: number): boolean => toPrint[i] * mm >= BESIDE_MM;
   const around = meansAround(values, beside, { columns, rows, mm });
   if (around === null) return null;
-  const excess = [0, 1, 2].map(() => new Float32Array(size).fill(NaN)) as [
-    Float32Array,
-    Float32Array,
-    Float32Array,
-  ];
+  const [beforeL, beforeA, beforeB, changeL, changeA, changeB] = values;
+  const blank = () => new Float32Array(size).fill(NaN);
+  const excess = [blank(), blank(), blank()] as const;
+  const paper = new Float64Array(6);
   for (let i = 0; i < size; i++) {
-    if (Number.isNaN(values[0][i]) || toPrint[i] * mm < CLEAR_MM) continue;
-    const paper = around(i);
-    const apart = Math.hypot(
-      values[0][i] - paper[0],
-      values[1][i] - paper[1],
-      values[2][i] - paper[2],
-    );
-    if (apart > BARE) continue;
-    for (let c = 0; c < 3; c++) excess[c][i] = values[c + 3][i] - paper[c + 3];
+    if (Number.isNaN(beforeL[i]) || toPrint[i] * mm < CLEAR_MM) continue;
+    around(i, paper);
+    const L = beforeL[i] - paper[0];
+    const a = beforeA[i] - paper[1];
+    const b = beforeB[i] - paper[2];
+    if (L * L + a * a + b * b > BARE * BARE) continue;
+    excess[0][i] = changeL[i] - paper[3];
+    excess[1][i] = changeA[i] - paper[4];
+    excess[2][i] = changeB[i] - paper[5];
   }
   return { columns, rows, mm, factor, excess };
 }
@@ -215,13 +198,13 @@ function coarsePaper(view: ChangeView, labels: Uint8Array, usable: Uint8Array): 
 /**
  * Mean of each plane over the chosen cells within {@link AROUND_MM} of a place, on blocks of a millimetre; where there are too few, the median of
  * all chosen cells.
- * @returns null where none was chosen.
+ * @returns Writes the mean of each plane at a cell into `out`. null where none was chosen.
  */
 function meansAround(
   values: readonly Float32Array[],
   chosen: (cell: number) => boolean,
   { columns, rows, mm }: { readonly columns: number; readonly rows: number; readonly mm: number },
-): ((cell: number) => readonly number[]) | null {
+): ((cell: number, out: Float64Array) => void) | null {
   const block = Math.max(1, Math.round(1 / mm));
   const across = Math.ceil(columns / block);
   const down = Math.ceil(rows / block);
@@ -247,7 +230,7 @@ function meansAround(
   const everywhere = values.map((plane) => median(all.map((cell) => plane[cell])));
   const reach = Math.round(AROUND_MM / (block * mm));
   const least = LEAST_AROUND_MM2 / mm ** 2;
-  return (cell) => {
+  return (cell, out) => {
     const row = Math.floor(cell / columns);
     const y = Math.floor(row / block);
     const x = Math.floor((cell - row * columns) / block);
@@ -258,8 +241,21 @@ function meansAround(
     const over = (table: Float64Array): number =>
       table[y1 + x1] - table[y0 + x1] - table[y1 + x0] + table[y0 + x0];
     const count = over(tables[6]);
-    return count < least ? everywhere : tables.slice(0, 6).map((table) => over(table) / count);
+    for (let c = 0; c < 6; c++) out[c] = count < least ? everywhere[c] : over(tables[c]) / count;
   };
+}
+
+/** Component of each excess along a unit vector. */
+function component([L, a, b]: CoarsePaper["excess"], [toL, toA, toB]: Triple): Float32Array {
+  const along = new Float32Array(L.length);
+  for (let i = 0; i < along.length; i++) along[i] = toL * L[i] + toA * a[i] + toB * b[i];
+  return along;
+}
+
+function countAbove(values: Float32Array, least: number): number {
+  let count = 0;
+  for (const value of values) if (value > least) count++;
+  return count;
 }
 
 /** Standard deviation of what is not NaN, from its median size: bleeds don't count. */

@@ -1,5 +1,6 @@
 import { median } from "../numeric/statistics.ts";
 import { LOW_PASS_MM } from "./lowPass.ts";
+import { boxOfCells, type BoxPixels } from "./boxOfCells.ts";
 import type { ChangeView } from "./changeView.ts";
 import { coarseResidual, type CoarseResidual } from "./coarseResidual.ts";
 import { lineProfile } from "./lineProfile.ts";
@@ -8,8 +9,7 @@ import { ridgeMap } from "./ridgeMap.ts";
 
 /** A brown line that wasn't there before. */
 export interface TideLine {
-  /** x, y, width, height in full pixels of the before scan. */
-  readonly boxPixels: readonly [number, number, number, number];
+  readonly boxPixels: BoxPixels;
   /** Full width at half height, the widening by the low-pass taken off. */
   readonly widthMm: number;
   /** Rise of b* along its crest above what lies beside it. */
@@ -44,7 +44,8 @@ export function findTideLines(view: ChangeView, labels: Uint8Array): TideLine[] 
   const residual = coarseResidual(view, labels);
   const { columns, rows, mm, factor, deltaB, deltaL } = residual;
   const lattice = { columns, rows, mm };
-  const brown = deltaB.map((b, i) => (b - deltaL[i]) / Math.SQRT2);
+  const brown = new Float32Array(deltaB.length);
+  for (let i = 0; i < brown.length; i++) brown[i] = (deltaB[i] - deltaL[i]) / Math.SQRT2;
   const ridges = ridgeMap(brown, lattice);
   const noise = noiseByLabel(brown, residual);
   const lines = linkRidges(ridges, lattice, (cell) =>
@@ -62,23 +63,17 @@ export function findTideLines(view: ChangeView, labels: Uint8Array): TideLine[] 
       const blurMm = Math.hypot(LOW_PASS_MM, mm);
       const widthMm = Math.sqrt(Math.max(NARROWEST_MM ** 2, profile.widthMm ** 2 - blurMm ** 2));
       if (!(fall < 0 && rise >= LEAST_BROWNNESS * -fall) || widthMm > WIDEST_MM) return [];
-      return [{ boxPixels: boxAround(cells), widthMm, deltaB: rise, deltaL: fall, lengthMm }];
+      return [
+        {
+          boxPixels: boxOfCells(cells, columns, factor, view),
+          widthMm,
+          deltaB: rise,
+          deltaL: fall,
+          lengthMm,
+        },
+      ];
     })
     .sort((a, b) => b.lengthMm - a.lengthMm);
-
-  function boxAround(cells: readonly number[]): TideLine["boxPixels"] {
-    const xs = cells.map((cell) => cell % columns);
-    const ys = cells.map((cell) => Math.floor(cell / columns));
-    const [left, right] = [Math.min(...xs), Math.max(...xs) + 1];
-    const [top, bottom] = [Math.min(...ys), Math.max(...ys) + 1];
-    const [x, y] = [factor * view.stepX, factor * view.stepY];
-    return [
-      Math.round(left * x),
-      Math.round(top * y),
-      Math.round((right - left) * x),
-      Math.round((bottom - top) * y),
-    ];
-  }
 }
 
 /** Standard deviation of the residual by label, from its median size: lines and spots don't count. */

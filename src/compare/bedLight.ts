@@ -5,7 +5,9 @@ import type { Triple } from "../colour/triple.ts";
 import { linearPlanes } from "../raster/linearPlanes.ts";
 import type { Planes } from "../raster/planes.ts";
 import type { RowSource } from "../raster/rowSource.ts";
+import { sparseRows } from "../raster/sparseRows.ts";
 import { srgbTables } from "../raster/srgbTables.ts";
+import { wholeStep } from "../raster/wholeStep.ts";
 import { farFrom } from "../regions/farFrom.ts";
 import { fillPolygon } from "../regions/fillPolygon.ts";
 
@@ -17,6 +19,10 @@ export interface BedLight {
 
 /** Side of the blocks over which the bed is averaged. */
 const BLOCK_MM = 3;
+
+/** Blocks of at least so many pixels a side are averaged over every fifth row: the bed is even. */
+const SPARSE_STEP = 25;
+const SPARSE_ROWS = 5;
 
 /** Kept clear of the sheet and the card: their shadows, and light that they throw back. */
 const CLEARANCE_MM = 4;
@@ -45,9 +51,12 @@ export function bedLight(
   cardOutline: readonly Point[],
   mmPerPixel: number,
 ): BedLight | null {
-  const step = Math.max(1, BLOCK_MM / mmPerPixel);
+  const step = wholeStep(Math.max(1, BLOCK_MM / mmPerPixel));
   if (step > raster.width || step > raster.height) return null;
-  const blocks = linearPlanes(raster, srgbTables(raster.bitDepth), step);
+  const every = step < SPARSE_STEP ? 1 : SPARSE_ROWS;
+  const rows = sparseRows(raster, every);
+  const means = linearPlanes(rows, srgbTables(raster.bitDepth), step, step / every);
+  const blocks = { ...means, stepY: step };
   const { width, height } = blocks;
   const taken = new Uint8Array(width * height);
   for (let i = 0; i < mask.length; i++) {

@@ -1,3 +1,4 @@
+import { cellsByLabel } from "../change/cellsByLabel.ts";
 import type { ChangeView } from "../change/changeView.ts";
 import { dullBlacks } from "../change/dullBlacks.ts";
 import { findBleeds } from "../change/findBleeds.ts";
@@ -19,8 +20,13 @@ export function findDamage(
 ): DamageReport {
   const [L] = view.after;
   const { mask } = regions.sheet;
-  const seen = Uint8Array.from(mask, (on, i) => (on !== 0 && !Number.isNaN(L[i]) ? 1 : 0));
-  const cores = regions.cores.map((label, i) => (seen[i] === 1 ? label : 0));
+  const seen = new Uint8Array(mask.length);
+  const cores = new Uint8Array(mask.length);
+  for (let i = 0; i < mask.length; i++) {
+    if (mask[i] === 0 || Number.isNaN(L[i])) continue;
+    seen[i] = 1;
+    cores[i] = regions.cores[i];
+  }
   const tideLines = findTideLines(view, cores).map(({ boxPixels, widthMm, deltaB }) => ({
     boxPixels,
     widthMm,
@@ -46,11 +52,7 @@ export function findDamage(
     ),
     labBefore,
   ).map(({ ink, boxPixels, reachMm }) => ({ ink, boxPixels, reachMm }));
-  const bare = Int32Array.from(
-    (function* () {
-      for (let i = 0; i < cores.length; i++) if (cores[i] === PAPER_LABEL) yield i;
-    })(),
-  );
+  const bare = cellsByLabel(cores, seen).get(PAPER_LABEL) ?? new Int32Array(0);
   const blacks = inks.flatMap((ink) =>
     ink.kind !== "black" ||
     ink.labBefore === null ||

@@ -51,7 +51,6 @@ export function linearPlanes(
     );
   if (tables.some((table) => table.length !== 2 ** raster.bitDepth))
     throw new RangeError(`Expected tables of ${2 ** raster.bitDepth} values.`);
-  const [tableR, tableG, tableB] = tables;
   const bordersX = cellBorders(columns, stepX);
   const bordersY = cellBorders(raster.height, stepY);
   const width = bordersX.length;
@@ -67,6 +66,7 @@ export function linearPlanes(
   const cellR = new Float64Array(width);
   const cellG = new Float64Array(width);
   const cellB = new Float64Array(width);
+  const sums: RowSums = [rowR, rowG, rowB];
 
   const rowsUsed = height === 0 ? 0 : Math.ceil(bordersY[height - 1]);
   let data = source.rows(0, 1);
@@ -77,39 +77,9 @@ export function linearPlanes(
       bandEnd = Math.min(raster.height, y + BAND_ROWS);
       data = source.rows(bandStart, bandEnd - bandStart);
     }
-    let i = 3 * (y - bandStart) * columns;
-    const start = i;
-    let r = 0;
-    let g = 0;
-    let b = 0;
-    for (let column = 0; column < width; column++) {
-      const border = bordersX[column];
-      const wholePixels = Math.floor(border);
-      const stop = start + 3 * wholePixels;
-      for (; i < stop; i += 3) {
-        r += tableR[data[i]];
-        g += tableG[data[i + 1]];
-        b += tableB[data[i + 2]];
-      }
-      const share = border - wholePixels;
-      if (share === 0) {
-        rowR[column] = r;
-        rowG[column] = g;
-        rowB[column] = b;
-        r = g = b = 0;
-      } else {
-        const splitR = tableR[data[i]];
-        const splitG = tableG[data[i + 1]];
-        const splitB = tableB[data[i + 2]];
-        rowR[column] = r + share * splitR;
-        rowG[column] = g + share * splitG;
-        rowB[column] = b + share * splitB;
-        r = (1 - share) * splitR;
-        g = (1 - share) * splitG;
-        b = (1 - share) * splitB;
-        i += 3;
-      }
-    }
+    const start = 3 * (y - bandStart) * columns;
+    if (Number.isInteger(stepX)) sumWholeCells(data, start, stepX, tables, sums);
+    else sumSplitCells(data, start, bordersX, tables, sums);
 
     const border = bordersY[row];
     const above = Math.min(1, border - y);
@@ -133,4 +103,72 @@ export function linearPlanes(
     row++;
   }
   return { width, height, stepX, stepY, channels: [planeR, planeG, planeB] };
+}
+
+/** Sums of R, G and B over the part of one row of full pixels that lies in each cell. */
+type RowSums = readonly [Float64Array, Float64Array, Float64Array];
+
+/** Cells of whole pixels: most scans, and three times as fast. */
+function sumWholeCells(
+  data: Raster["data"],
+  start: number,
+  pixels: number,
+  [tableR, tableG, tableB]: ChannelTables,
+  [rowR, rowG, rowB]: RowSums,
+): void {
+  for (let column = 0, i = start; column < rowR.length; column++) {
+    let r = 0;
+    let g = 0;
+    let b = 0;
+    for (const stop = i + 3 * pixels; i < stop; i += 3) {
+      r += tableR[data[i]];
+      g += tableG[data[i + 1]];
+      b += tableB[data[i + 2]];
+    }
+    rowR[column] = r;
+    rowG[column] = g;
+    rowB[column] = b;
+  }
+}
+
+/** A pixel on a border is shared out. */
+function sumSplitCells(
+  data: Raster["data"],
+  start: number,
+  borders: Float64Array,
+  [tableR, tableG, tableB]: ChannelTables,
+  [rowR, rowG, rowB]: RowSums,
+): void {
+  let i = start;
+  let r = 0;
+  let g = 0;
+  let b = 0;
+  for (let column = 0; column < borders.length; column++) {
+    const border = borders[column];
+    const wholePixels = Math.floor(border);
+    const stop = start + 3 * wholePixels;
+    for (; i < stop; i += 3) {
+      r += tableR[data[i]];
+      g += tableG[data[i + 1]];
+      b += tableB[data[i + 2]];
+    }
+    const share = border - wholePixels;
+    if (share === 0) {
+      rowR[column] = r;
+      rowG[column] = g;
+      rowB[column] = b;
+      r = g = b = 0;
+      continue;
+    }
+    const splitR = tableR[data[i]];
+    const splitG = tableG[data[i + 1]];
+    const splitB = tableB[data[i + 2]];
+    rowR[column] = r + share * splitR;
+    rowG[column] = g + share * splitG;
+    rowB[column] = b + share * splitB;
+    r = (1 - share) * splitR;
+    g = (1 - share) * splitG;
+    b = (1 - share) * splitB;
+    i += 3;
+  }
 }

@@ -1,6 +1,8 @@
 import { linearPlanes, type ChannelTables } from "./linearPlanes.ts";
 import type { Raster } from "./raster.ts";
 import type { RowSource } from "./rowSource.ts";
+import { sparseRows } from "./sparseRows.ts";
+import { wholeStep } from "./wholeStep.ts";
 
 /** A reduced picture for finding things, not for measuring: 8-bit code values. */
 export interface RgbImage {
@@ -11,6 +13,11 @@ export interface RgbImage {
   /** Full pixels a reduced pixel, along x and y: X = (x + 0.5) step - 0.5. At least 1. */
   readonly step: number;
 }
+
+/** Of pictures with so many pixels, cells of at least so many a side are averaged over every third row. */
+const SPARSE_PIXELS = 20e6;
+const SPARSE_STEP = 9;
+const SPARSE_ROWS = 3;
 
 /** Code values on the scale of 8 bit. */
 function byteTables(bitDepth: 8 | 16): ChannelTables {
@@ -29,11 +36,15 @@ export function rgbAt(raster: Raster | RowSource, longSide: number): RgbImage {
   const { width: fullWidth, height: fullHeight, bitDepth } = raster;
   // A strip thinner than a step would vanish.
   const step = Math.min(
-    Math.max(1, Math.max(fullWidth, fullHeight) / longSide),
+    wholeStep(Math.max(1, Math.max(fullWidth, fullHeight) / longSide)),
     fullWidth,
     fullHeight,
   );
-  const { width, height, channels } = linearPlanes(raster, byteTables(bitDepth), step);
+  const many = fullWidth * fullHeight >= SPARSE_PIXELS && step >= SPARSE_STEP;
+  const every = many ? SPARSE_ROWS : 1;
+  const rows = sparseRows(raster, every);
+  const tables = byteTables(bitDepth);
+  const { width, height, channels } = linearPlanes(rows, tables, step, step / every);
   const [r, g, b] = channels;
   const pixels = new Uint8Array(3 * width * height);
   for (let i = 0, at = 0; i < r.length; i++, at += 3) {
