@@ -5,9 +5,8 @@ import { resizeGrey } from "../raster/resizeGrey.ts";
 import type { RowSource } from "../raster/rowSource.ts";
 import type { Sheet } from "../regions/findSheet.ts";
 import { PASSES } from "../register/passes.ts";
-import { registerSheets } from "../register/registerSheets.ts";
-import { seekFeatures } from "../register/seekFeatures.ts";
-import type { SheetImage } from "../register/sheetImage.ts";
+import { type GreySheet, seekFeatures } from "../register/greySheet.ts";
+import { registerApart, type SoughtSheet } from "../register/registerApart.ts";
 import type { Registration } from "../register/registration.ts";
 import type { Frame } from "./openFrame.ts";
 import { outlineOfMask } from "./outlineOfMask.ts";
@@ -55,7 +54,7 @@ function identity({ info }: Frame): RegisteredFrames {
 const FINEST_DPI = Math.max(...PASSES.map(({ dpi }) => dpi));
 
 /** Reduced once to the finest size that is needed; the coarser ones are made of that, and the full grey is let go. */
-async function sheetImage(pixels: RowSource, dpi: number): Promise<SheetImage> {
+async function finestGrey(pixels: RowSource, dpi: number): Promise<GreySheet> {
   const { width: widthPixels, height: heightPixels } = pixels;
   const share = Math.min(1, FINEST_DPI / dpi);
   const finest = await resizeGrey(
@@ -63,23 +62,24 @@ async function sheetImage(pixels: RowSource, dpi: number): Promise<SheetImage> {
     Math.max(1, Math.round(widthPixels * share)),
     Math.max(1, Math.round(heightPixels * share)),
   );
-  return seekFeatures({
-    widthPixels,
-    heightPixels,
-    dpi,
-    grey: (width, height) => resizeGrey(finest, width, height),
-  });
+  return { widthPixels, heightPixels, dpi, finest };
 }
 
-/** What registration needs of a pair; its key points are being sought. null where both files are the same. */
-export type SheetPair = readonly [SheetImage, SheetImage] | null;
+async function soughtSheet(pixels: RowSource, dpi: number): Promise<SoughtSheet> {
+  const sheet = await finestGrey(pixels, dpi);
+  const { found } = await seekFeatures(sheet);
+  return { sheet, features: found };
+}
+
+/** What registration needs of a pair: its key points are being sought. null where both files are the same. */
+export type SheetPair = readonly [SoughtSheet, SoughtSheet] | null;
 
 /** Prepares the registration, so that other threads are busy with it while the inks are found. */
 export async function sheetPair(before: Frame, after: Frame, scale: PairScale): Promise<SheetPair> {
   if (before.info.sha256 === after.info.sha256) return null;
   return Promise.all([
-    sheetImage(before.pixels, scale.before),
-    sheetImage(after.pixels, scale.after),
+    soughtSheet(before.pixels, scale.before),
+    soughtSheet(after.pixels, scale.after),
   ]);
 }
 
@@ -94,7 +94,7 @@ export async function registerFrames(
   onProgress: (share: number) => void,
 ): Promise<RegisteredFrames> {
   if (sheets === null) return identity(before);
-  const registration = await registerSheets(...sheets, {
+  const registration = await registerApart(...sheets, {
     sheetOutline: outlineOfMask(sheet.mask, lattice) ?? undefined,
     excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],
     excludedAfter: after.cardOutline === null ? [] : [after.cardOutline],

@@ -1,12 +1,12 @@
 import { affineParts, type Affine, type AffineParts } from "./affine.ts";
 import { coarseMap, type CoarseMap } from "./coarseMap.ts";
+import { featurePicture } from "./featurePicture.ts";
 import type { Frame } from "./frame.ts";
 import { LEAST_INLIERS, LEAST_INLIER_SHARE, LEAST_SCALE, MOST_SCALE, MOST_SHEAR } from "./gates.ts";
 import { mirroredPicture, mirroredRegion } from "./mirroredPicture.ts";
 import { percent, registrationFailed } from "./registrationFailed.ts";
-import { FEATURE_DPI, sheetFeatures } from "./sheetFeatures.ts";
+import { sheetFeatures } from "./sheetFeatures.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
-import { workingGrey } from "./workingGrey.ts";
 
 /** A wrong resolution in a file makes the sheet look this much larger or smaller, at most. */
 const ANY_GROWTH = 8;
@@ -34,8 +34,8 @@ export async function affineStart(
   input: string | undefined,
 ): Promise<AffineStart> {
   const [pictureBefore, pictureAfter] = await Promise.all([
-    workingGrey(before.frame, FEATURE_DPI),
-    workingGrey(after.frame, FEATURE_DPI),
+    featurePicture(before.frame),
+    featurePicture(after.frame),
   ]);
   const [featuresBefore, featuresAfter] = await Promise.all([
     sheetFeatures(pictureBefore, before.region, before.frame.image.features),

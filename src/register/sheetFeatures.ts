@@ -4,9 +4,6 @@ import { onRegion, type SheetRegion } from "./sheetRegion.ts";
 import { spreadKeyPoints } from "./spreadKeyPoints.ts";
 import type { WorkingGrey } from "./workingGrey.ts";
 
-/** Features are sought at this resolution: a magazine cover is about 1500 px long then. */
-export const FEATURE_DPI = 96;
-
 /** Key points of the sheet, spread over it. */
 export interface SheetFeatures {
   readonly count: number;
@@ -22,7 +19,7 @@ export interface SheetFeatures {
 export async function sheetFeatures(
   picture: WorkingGrey,
   region: SheetRegion,
-  sought?: Promise<Features>,
+  sought?: Features,
 ): Promise<SheetFeatures> {
   const { pixels, width, height, left, top, pitchX, pitchY } = picture;
   const found = await (sought ?? detectFeatures({ pixels, width, height }));

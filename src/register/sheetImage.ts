@@ -17,6 +17,6 @@ export interface SheetImage {
    * never asked for more pixels than the frame has.
    */
   grey(width: number, height: number): Promise<GreyImage>;
-  /** Key points of a flatbed's grey at FEATURE_DPI, where somebody had them sought ahead of time; see `seekFeatures`. */
-  readonly features?: Promise<Features> | undefined;
+  /** Key points of its `featurePicture`, where they were sought ahead of time. */
+  readonly features?: Features | undefined;
 }
