@@ -59,17 +59,23 @@ function boxColumns(
   for (let row = 0; row < inside; row++)
     for (let i = 0; i < width; i++) sums[i] += source[row * width + i];
   for (let row = 0; row < height; row++) {
-    if (row + radius < height) {
-      const entering = (row + radius) * width;
+    const at = row * width;
+    const entering = row + radius < height ? at + radius * width : -1;
+    const leaving = row - radius - 1 >= 0 ? at - (radius + 1) * width : -1;
+    if (entering >= 0 && leaving >= 0) {
+      for (let i = 0; i < width; i++)
+        target[at + i] = (sums[i] += source[entering + i] - source[leaving + i]) / inside;
+      continue;
+    }
+    if (entering >= 0) {
       for (let i = 0; i < width; i++) sums[i] += source[entering + i];
       inside++;
     }
-    if (row - radius - 1 >= 0) {
-      const leaving = (row - radius - 1) * width;
+    if (leaving >= 0) {
       for (let i = 0; i < width; i++) sums[i] -= source[leaving + i];
       inside--;
     }
-    for (let i = 0; i < width; i++) target[row * width + i] = sums[i] / inside;
+    for (let i = 0; i < width; i++) target[at + i] = sums[i] / inside;
   }
 }
 

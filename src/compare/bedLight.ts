@@ -7,7 +7,6 @@ import type { Planes } from "../raster/planes.ts";
 import type { RowSource } from "../raster/rowSource.ts";
 import { sparseRows } from "../raster/sparseRows.ts";
 import { srgbTables } from "../raster/srgbTables.ts";
-import { wholeStep } from "../raster/wholeStep.ts";
 import { farFrom } from "../regions/farFrom.ts";
 import { fillPolygon } from "../regions/fillPolygon.ts";
 
@@ -26,6 +25,9 @@ const SPARSE_ROWS = 5;
 
 /** Kept clear of the sheet and the card: their shadows, and light that they throw back. */
 const CLEARANCE_MM = 4;
+
+/** More than this many add nothing to six terms. */
+const MOST_SAMPLES = 1000;
 
 /** Fewer blocks of bed than this do not carry the six terms of a field round a sheet. */
 const FEWEST_SAMPLES = 40;
@@ -47,11 +49,11 @@ const MOST_RESIDUAL = 0.02;
 export function bedLight(
   raster: RowSource,
   mask: Uint8Array,
-  lattice: Planes,
+  lattice: Pick<Planes, "width" | "stepX" | "stepY">,
   cardOutline: readonly Point[],
   mmPerPixel: number,
 ): BedLight | null {
-  const step = wholeStep(Math.max(1, BLOCK_MM / mmPerPixel));
+  const step = Math.max(1, BLOCK_MM / mmPerPixel);
   if (step > raster.width || step > raster.height) return null;
   const every = step < SPARSE_STEP ? 1 : SPARSE_ROWS;
   const rows = sparseRows(raster, every);
@@ -87,7 +89,8 @@ export function bedLight(
   }
   const seen = sides.filter((count) => count >= FEWEST_BLOCKS_A_SIDE).length;
   if (samples.length < FEWEST_SAMPLES || seen < FEWEST_SIDES) return null;
-  const field = fitLightField(samples);
+  const thinned = Math.ceil(samples.length / MOST_SAMPLES);
+  const field = fitLightField(samples.filter((_, i) => i % thinned === 0));
   if (field.rank < 6 || !(field.residualShare <= MOST_RESIDUAL)) return null;
   const x = cardOutline.reduce((sum, point) => sum + point[0], 0) / cardOutline.length;
   const y = cardOutline.reduce((sum, point) => sum + point[1], 0) / cardOutline.length;

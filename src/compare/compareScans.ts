@@ -20,6 +20,7 @@ import { evenBothLights } from "./evenBothLights.ts";
 import { cellMap } from "./cellMap.ts";
 import { findDamage } from "./findDamage.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
+import { pictureOfPlanes } from "./pictureOfPlanes.ts";
 import { orderWarnings } from "./orderWarnings.ts";
 import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
 import { registerFrames, sheetPair } from "./registerFrames.ts";
@@ -60,6 +61,8 @@ export interface Comparison {
   readonly after: Planes;
   readonly corrections: readonly [Correction, Correction];
   readonly dpi: number;
+  /** The before scan as a PNG, drawn while the after scan was being laid over it. */
+  readonly pictureBefore: Promise<Buffer>;
 }
 
 /** Fixed, so that a pair gives the same figures every day. */
@@ -177,14 +180,20 @@ async function compareFrames(
       scale,
       view.sheet.mask,
     );
+    // Nothing reads full pixels from here on.
+    before.pixels.release();
+    after.pixels.release();
+    const pictureBefore = pictureOfPlanes(beforePlanes, corrections[0], scale.before / stepX);
+    // A failure is met where the picture is used.
+    pictureBefore.catch(() => undefined);
     await setImmediate();
     const smoothBefore = lowPass(beforePlanes, boxRadius(LOW_PASS_MM, mmPerCell));
     await setImmediate();
     const mmPerAfterCell = (afterPlanes.stepX * MM_PER_INCH) / scale.after;
     const smoothed = lowPass(afterPlanes, boxRadius(LOW_PASS_MM, mmPerAfterCell));
-    return { regions, afterPlanes, light, smoothBefore, smoothed };
+    return { regions, afterPlanes, light, pictureBefore, smoothBefore, smoothed };
   };
-  const [registration, { regions, afterPlanes, light, smoothBefore, smoothed }] = await bothOf(
+  const [registration, prepared] = await bothOf(
     registerFrames(before, after, sheets, view.sheet, beforePlanes, seed, (share) => {
       progress.report(
         "finding the inks, laying the after scan over the before scan",
@@ -193,6 +202,8 @@ async function compareFrames(
     }),
     inksAndLight(),
   );
+
+  const { regions, afterPlanes, light, pictureBefore, smoothBefore, smoothed } = prepared;
 
   progress.report("measuring", 0.8);
   const map = cellMap(registration.map, beforePlanes);
@@ -253,6 +264,7 @@ async function compareFrames(
     after: warpPlanes(afterPlanes, beforePlanes, map),
     corrections,
     dpi: scale.before / stepX,
+    pictureBefore,
   };
 }
 

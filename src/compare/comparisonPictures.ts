@@ -1,7 +1,7 @@
 import type { CompareResult } from "./result.ts";
 import type { Comparison } from "./compareScans.ts";
 import { encodePng } from "../raster/encodePng.ts";
-import { displayPicture } from "../report/displayPicture.ts";
+import { pictureOfPlanes } from "./pictureOfPlanes.ts";
 import { heatMap } from "../report/heatMap.ts";
 
 /** PNG files of a comparison, all on the lattice of the before scan, at most 150 dpi. */
@@ -21,18 +21,26 @@ function floorsByLabel({ inks, paper }: CompareResult): Float64Array {
 
 /** Draws the pictures of a comparison. */
 export async function comparisonPictures(comparison: Comparison): Promise<ComparisonPictures> {
-  const { result, regions, difference, before, after, corrections, dpi } = comparison;
+  const { result, regions, difference, before, after, corrections, dpi, pictureBefore } =
+    comparison;
   const { width, height } = before;
   const floors = floorsByLabel(result);
   const draw = (channels: 1 | 3, data: Uint8Array): Promise<Buffer> =>
     encodePng({ width, height, channels, data }, dpi);
-  return {
-    inks: await draw(1, regions.labels),
-    difference: await draw(
+  // All at once: the encoding runs in threads of the image library.
+  const pictures = await Promise.all([
+    draw(1, regions.labels),
+    draw(
       3,
       heatMap(difference, (cell) => floors[regions.labels[cell]]),
     ),
-    before: await draw(3, displayPicture(before, corrections[0])),
-    after: await draw(3, displayPicture(after, corrections[1])),
+    pictureBefore,
+    pictureOfPlanes(after, corrections[1], dpi),
+  ]);
+  return {
+    inks: pictures[0],
+    difference: pictures[1],
+    before: pictures[2],
+    after: pictures[3],
   };
 }

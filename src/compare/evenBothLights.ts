@@ -6,6 +6,7 @@ import { unevenness } from "../calibrate/unevenness.ts";
 import type { Warning } from "../errors.ts";
 import type { Planes } from "../raster/planes.ts";
 import { findSheet } from "../regions/findSheet.ts";
+import { reduceLab } from "../regions/reduceLab.ts";
 import { bedLight, type BedLight } from "./bedLight.ts";
 import { evenLight } from "./evenLight.ts";
 import type { Frame } from "./openFrame.ts";
@@ -17,6 +18,9 @@ export interface EvenedLight {
   readonly share: number;
   readonly warnings: readonly Warning[];
 }
+
+/** The after sheet is only outlined, to find the bed round it. */
+const COARSE_MM = 0.4;
 
 /** A set-up with less fall-off than this is called even (FADGI 2016, three stars: below 3 %). */
 const UNEVEN = 0.03;
@@ -39,12 +43,12 @@ export function evenBothLights(
   const { width, height, stepX, stepY } = planes[1];
   const mmPerCell = (stepX * MM_PER_INCH) / scale.after;
   const [L, a, b] = planesToLab(planes[1], corrections[1]);
-  const sheetAfter = findSheet({ width, height, stepX, stepY, mmPerCell, L, a, b }, [
-    after.cardOutline,
-  ]).mask;
+  const image = { width, height, stepX, stepY, mmPerCell, L, a, b };
+  const coarse = reduceLab(image, Math.max(1, Math.round(COARSE_MM / mmPerCell)));
+  const sheetAfter = findSheet(coarse, [after.cardOutline]).mask;
   const lights = [
     bedLight(before.pixels, sheetBefore, planes[0], before.cardOutline, MM_PER_INCH / scale.before),
-    bedLight(after.pixels, sheetAfter, planes[1], after.cardOutline, MM_PER_INCH / scale.after),
+    bedLight(after.pixels, sheetAfter, coarse, after.cardOutline, MM_PER_INCH / scale.after),
   ] as const;
   const warnings = lights.flatMap((light, i) => unevenWarning(light, frames[i]));
   if (lights[0] === null || lights[1] === null) return { share: USUAL_UNEVENNESS, warnings };

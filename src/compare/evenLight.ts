@@ -44,10 +44,12 @@ export function evenLight(planes: Planes, correction: Correction, light: BedLigh
     for (let c = 0; c < 3; c++) {
       const plane = channels[c];
       const gain = gains[c];
-      for (let column = 0, i = row * width; column < width; column++, i++) {
-        const knot = (column / KNOT_CELLS) | 0;
-        const share = column / KNOT_CELLS - knot;
-        plane[i] *= share === 0 ? gain[knot] : gain[knot] + share * (gain[knot + 1] - gain[knot]);
+      for (let knot = 0; knot * KNOT_CELLS < width; knot++) {
+        const from = row * width + knot * KNOT_CELLS;
+        const until = row * width + Math.min(width, (knot + 1) * KNOT_CELLS);
+        // The last column may lie on the last knot.
+        const slope = knot + 1 < knots ? (gain[knot + 1] - gain[knot]) / KNOT_CELLS : 0;
+        for (let i = from; i < until; i++) plane[i] *= gain[knot] + (i - from) * slope;
       }
     }
   }

@@ -4,7 +4,7 @@ import type { Planes } from "../raster/planes.ts";
 import { resizeGrey } from "../raster/resizeGrey.ts";
 import type { RowSource } from "../raster/rowSource.ts";
 import type { Sheet } from "../regions/findSheet.ts";
-import { PASSES } from "../register/passes.ts";
+import { DPI_TOLERANCE, PASSES } from "../register/passes.ts";
 import { type GreySheet, seekFeatures } from "../register/greySheet.ts";
 import { registerApart, type SoughtSheet } from "../register/registerApart.ts";
 import type { Registration } from "../register/registration.ts";
@@ -53,15 +53,25 @@ function identity({ info }: Frame): RegisteredFrames {
 /** Registration never asks for more. */
 const FINEST_DPI = Math.max(...PASSES.map(({ dpi }) => dpi));
 
-/** Reduced once to the finest size that is needed; the coarser ones are made of that, and the full grey is let go. */
+/**
+ * Grey at the finest size that is needed, or a little above it. Whole blocks of pixels are averaged as they are read; the full
+ * grey is only held where no whole block fits.
+ */
 async function finestGrey(pixels: RowSource, dpi: number): Promise<GreySheet> {
-  const { width: widthPixels, height: heightPixels } = pixels;
-  const share = Math.min(1, FINEST_DPI / dpi);
-  const finest = await resizeGrey(
-    greyOf(pixels),
-    Math.max(1, Math.round(widthPixels * share)),
-    Math.max(1, Math.round(heightPixels * share)),
-  );
+  const block = Math.max(1, Math.floor((dpi / FINEST_DPI) * (1 + DPI_TOLERANCE)));
+  const grey = greyOf(pixels, block);
+  // A rest of less than a block belongs to no pixel of the grey.
+  const widthPixels = block * grey.width;
+  const heightPixels = block * grey.height;
+  const share = (block * FINEST_DPI) / dpi;
+  const finest =
+    share > 1 - DPI_TOLERANCE
+      ? grey
+      : await resizeGrey(
+          grey,
+          Math.max(1, Math.round(grey.width * share)),
+          Math.max(1, Math.round(grey.height * share)),
+        );
   return { widthPixels, heightPixels, dpi, finest };
 }
 

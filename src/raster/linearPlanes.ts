@@ -66,7 +66,9 @@ export function linearPlanes(
   const cellR = new Float64Array(width);
   const cellG = new Float64Array(width);
   const cellB = new Float64Array(width);
-  const sums: RowSums = [rowR, rowG, rowB];
+  const sums: CellSums = [rowR, rowG, rowB];
+  const cells: CellSums = [cellR, cellG, cellB];
+  const whole = Number.isInteger(stepX) && Number.isInteger(stepY);
 
   const rowsUsed = height === 0 ? 0 : Math.ceil(bordersY[height - 1]);
   let data = source.rows(0, 1);
@@ -78,15 +80,16 @@ export function linearPlanes(
       data = source.rows(bandStart, bandEnd - bandStart);
     }
     const start = 3 * (y - bandStart) * columns;
-    if (Number.isInteger(stepX)) sumWholeCells(data, start, stepX, tables, sums);
-    else sumSplitCells(data, start, bordersX, tables, sums);
-
     const border = bordersY[row];
     const above = Math.min(1, border - y);
-    for (let column = 0; column < width; column++) {
-      cellR[column] += above * rowR[column];
-      cellG[column] += above * rowG[column];
-      cellB[column] += above * rowB[column];
+    if (whole) addWholeCells(data, start, stepX, tables, cells);
+    else {
+      sumSplitCells(data, start, bordersX, tables, sums);
+      for (let column = 0; column < width; column++) {
+        cellR[column] += above * rowR[column];
+        cellG[column] += above * rowG[column];
+        cellB[column] += above * rowB[column];
+      }
     }
     if (y + 1 < border) continue;
     const cellHeight = border - (row === 0 ? 0 : bordersY[row - 1]);
@@ -96,27 +99,28 @@ export function linearPlanes(
       planeR[at] = cellR[column] / area;
       planeG[at] = cellG[column] / area;
       planeB[at] = cellB[column] / area;
-      cellR[column] = below * rowR[column];
-      cellG[column] = below * rowG[column];
-      cellB[column] = below * rowB[column];
+      // Not 0 times NaN, which is NaN.
+      cellR[column] = below === 0 ? 0 : below * rowR[column];
+      cellG[column] = below === 0 ? 0 : below * rowG[column];
+      cellB[column] = below === 0 ? 0 : below * rowB[column];
     }
     row++;
   }
   return { width, height, stepX, stepY, channels: [planeR, planeG, planeB] };
 }
 
-/** Sums of R, G and B over the part of one row of full pixels that lies in each cell. */
-type RowSums = readonly [Float64Array, Float64Array, Float64Array];
+/** Sums of R, G and B over the pixels of each cell in a row of cells. */
+type CellSums = readonly [Float64Array, Float64Array, Float64Array];
 
-/** Cells of whole pixels: most scans, and three times as fast. */
-function sumWholeCells(
+/** Adds a row of full pixels to cells of whole pixels: no pixel is shared out, which small steps gain by. */
+function addWholeCells(
   data: Raster["data"],
   start: number,
   pixels: number,
   [tableR, tableG, tableB]: ChannelTables,
-  [rowR, rowG, rowB]: RowSums,
+  [cellR, cellG, cellB]: CellSums,
 ): void {
-  for (let column = 0, i = start; column < rowR.length; column++) {
+  for (let column = 0, i = start; column < cellR.length; column++) {
     let r = 0;
     let g = 0;
     let b = 0;
@@ -125,19 +129,19 @@ function sumWholeCells(
       g += tableG[data[i + 1]];
       b += tableB[data[i + 2]];
     }
-    rowR[column] = r;
-    rowG[column] = g;
-    rowB[column] = b;
+    cellR[column] += r;
+    cellG[column] += g;
+    cellB[column] += b;
   }
 }
 
-/** A pixel on a border is shared out. */
+/** The part of a row of full pixels that lies in each cell. A pixel on a border is shared out. */
 function sumSplitCells(
   data: Raster["data"],
   start: number,
   borders: Float64Array,
   [tableR, tableG, tableB]: ChannelTables,
-  [rowR, rowG, rowB]: RowSums,
+  [rowR, rowG, rowB]: CellSums,
 ): void {
   let i = start;
   let r = 0;

@@ -2,7 +2,6 @@ import { linearPlanes, type ChannelTables } from "./linearPlanes.ts";
 import type { Raster } from "./raster.ts";
 import type { RowSource } from "./rowSource.ts";
 import { sparseRows } from "./sparseRows.ts";
-import { wholeStep } from "./wholeStep.ts";
 
 /** A reduced picture for finding things, not for measuring: 8-bit code values. */
 export interface RgbImage {
@@ -36,7 +35,7 @@ export function rgbAt(raster: Raster | RowSource, longSide: number): RgbImage {
   const { width: fullWidth, height: fullHeight, bitDepth } = raster;
   // A strip thinner than a step would vanish.
   const step = Math.min(
-    wholeStep(Math.max(1, Math.max(fullWidth, fullHeight) / longSide)),
+    Math.max(1, Math.max(fullWidth, fullHeight) / longSide),
     fullWidth,
     fullHeight,
   );

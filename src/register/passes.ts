@@ -29,7 +29,7 @@ export const PASSES: readonly Pass[] = [
 ];
 
 /** A file's 299 or 301 dpi is a 300 dpi scan. */
-const DPI_TOLERANCE = 0.03;
+export const DPI_TOLERANCE = 0.03;
 
 /**
  * From this resolution up, a frame short of 300 dpi still gains by the last passes at its own resolution (p95 at 200 dpi

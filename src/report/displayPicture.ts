@@ -44,5 +44,6 @@ export function displayPicture(planes: Planes, correction: Correction): Uint8Arr
 }
 
 function encoded(linear: number): number {
-  return ENCODED[Math.round(Math.min(1, Math.max(0, linear)) * TABLE_STEPS)];
+  const step = linear * TABLE_STEPS + 0.5;
+  return ENCODED[step < 0 ? 0 : step > TABLE_STEPS ? TABLE_STEPS : step | 0];
 }

@@ -76,23 +76,24 @@ async function outlinesOf(result: CompareResult, picture: Uint8Array) {
     })
     .raw()
     .toBuffer({ resolveWithObject: true });
-  const outlines: { ink: string; label: number; uri: string }[] = [];
-  for (const { id, label } of result.inks) {
-    const png = await outlinePicture(new Uint8Array(data), info.width, info.height, label);
-    outlines.push({ ink: id, label, uri: dataUri("png", png) });
-  }
-  return outlines;
+  return Promise.all(
+    result.inks.map(async ({ id, label }) => {
+      const png = await outlinePicture(data, info.width, info.height, label);
+      return { ink: id, label, uri: dataUri("png", png) };
+    }),
+  );
 }
 
 async function atSide(
   { before, after, difference }: ComparePictures,
   longSide: number,
 ): Promise<Omit<PagePictures, "outlines" | "widthPixels" | "heightPixels">> {
-  return {
-    before: await photoUri(before, longSide),
-    after: await photoUri(after, longSide),
-    difference: await mapUri(difference, longSide),
-  };
+  const uris = await Promise.all([
+    photoUri(before, longSide),
+    photoUri(after, longSide),
+    mapUri(difference, longSide),
+  ]);
+  return { before: uris[0], after: uris[1], difference: uris[2] };
 }
 
 /**
@@ -103,13 +104,11 @@ export async function pagePictures(
   compared: readonly { readonly result: CompareResult; readonly pictures: ComparePictures }[],
   budget: number = PICTURE_BUDGET,
 ): Promise<PagePictures[]> {
-  const outlines = await Promise.all(
-    compared.map(({ result, pictures }) => outlinesOf(result, pictures.inks)),
-  );
+  const [outlines, sizes] = await Promise.all([
+    Promise.all(compared.map(({ result, pictures }) => outlinesOf(result, pictures.inks))),
+    Promise.all(compared.map(({ pictures }) => sharp(pictures.before).metadata())),
+  ]);
   const outlineSize = outlines.flat().reduce((sum, { uri }) => sum + uri.length, 0);
-  const sizes = await Promise.all(
-    compared.map(({ pictures }) => sharp(pictures.before).metadata()),
-  );
   for (const longSide of LONG_SIDES) {
     const drawn = await Promise.all(compared.map(({ pictures }) => atSide(pictures, longSide)));
     const size = drawn.reduce(

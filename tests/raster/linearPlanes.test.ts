@@ -110,6 +110,17 @@ describe("area means", () => {
     expect(r[0]).toBeNaN();
     expect(r[1]).toBeCloseTo(0.25, 7);
     expect(g[0]).toBeCloseTo(0.25, 7);
+    // The code lies in the bottom row of its cells: those below them don't hold it.
+    const low = raster.data.slice();
+    low[3 * 50 * 3] = 255;
+    for (const [stepX, stepY] of [
+      [4, 4],
+      [3.3, 4],
+    ]) {
+      const cells = linearPlanes({ ...raster, data: low }, [table, table, table], stepX, stepY);
+      expect(cells.channels[0][0]).toBeNaN();
+      expect(cells.channels[0][cells.width]).toBeCloseTo(0.25, 7);
+    }
   });
 
   test("wrong steps and tables are refused", () => {
