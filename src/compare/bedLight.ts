@@ -27,7 +27,7 @@ const SPARSE_ROWS = 5;
 const CLEARANCE_MM = 4;
 
 /** More than this many add nothing to six terms. */
-const MOST_SAMPLES = 1000;
+const MOST_SAMPLES = 400;
 
 /** Fewer blocks of bed than this do not carry the six terms of a field round a sheet. */
 const FEWEST_SAMPLES = 40;

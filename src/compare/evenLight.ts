@@ -23,7 +23,7 @@ function exponentOf(curve: ToneCurve): number {
   }
 }
 
-/** The field is smooth: it is evaluated at every so many cells of a row, and linear between. */
+/** The field is smooth: it is evaluated at every so many cells along both axes, and linear between. */
 const KNOT_CELLS = 16;
 
 /**
@@ -33,25 +33,37 @@ const KNOT_CELLS = 16;
 export function evenLight(planes: Planes, correction: Correction, light: BedLight): Planes {
   const { width, height, stepX, stepY, channels } = planes;
   const exponents = correction.curves.map(exponentOf);
-  const knots = Math.ceil((width - 1) / KNOT_CELLS) + 1;
-  const gains = [0, 1, 2].map(() => new Float64Array(knots));
-  for (let row = 0; row < height; row++) {
-    const y = (row + 0.5) * stepY - 0.5;
+  // One knot beyond the last cell.
+  const knots = Math.floor(width / KNOT_CELLS) + 2;
+  const gainsAt = (row: number): Float64Array[] => {
+    const gains = exponents.map(() => new Float64Array(knots));
     for (let knot = 0; knot < knots; knot++) {
-      const here = lightAt(light.field, (knot * KNOT_CELLS + 0.5) * stepX - 0.5, y);
+      const x = (knot * KNOT_CELLS + 0.5) * stepX - 0.5;
+      const here = lightAt(light.field, x, (row + 0.5) * stepY - 0.5);
       for (let c = 0; c < 3; c++) gains[c][knot] = (light.atCard[c] / here[c]) ** exponents[c];
     }
-    for (let c = 0; c < 3; c++) {
-      const plane = channels[c];
-      const gain = gains[c];
-      for (let knot = 0; knot * KNOT_CELLS < width; knot++) {
-        const from = row * width + knot * KNOT_CELLS;
-        const until = row * width + Math.min(width, (knot + 1) * KNOT_CELLS);
-        // The last column may lie on the last knot.
-        const slope = knot + 1 < knots ? (gain[knot + 1] - gain[knot]) / KNOT_CELLS : 0;
-        for (let i = from; i < until; i++) plane[i] *= gain[knot] + (i - from) * slope;
+    return gains;
+  };
+  const gain = new Float64Array(knots);
+  let above = gainsAt(0);
+  for (let band = 0; band < height; band += KNOT_CELLS) {
+    const below = gainsAt(band + KNOT_CELLS);
+    for (let row = band; row < Math.min(height, band + KNOT_CELLS); row++)
+      for (let c = 0; c < 3; c++) {
+        for (let knot = 0; knot < knots; knot++)
+          gain[knot] =
+            above[c][knot] + ((row - band) / KNOT_CELLS) * (below[c][knot] - above[c][knot]);
+        multiplyRow(channels[c].subarray(row * width, (row + 1) * width), gain);
       }
-    }
+    above = below;
   }
   return planes;
+}
+
+function multiplyRow(row: Float32Array, gain: Float64Array): void {
+  for (let knot = 0, from = 0; from < row.length; knot++, from += KNOT_CELLS) {
+    const until = Math.min(row.length, from + KNOT_CELLS);
+    const slope = (gain[knot + 1] - gain[knot]) / KNOT_CELLS;
+    for (let i = from; i < until; i++) row[i] *= gain[knot] + (i - from) * slope;
+  }
 }

@@ -1,3 +1,5 @@
+import { quickselect } from "d3-array";
+
 /** Arithmetic mean; NaN of an empty list. */
 export function mean(values: ArrayLike<number>): number {
   let sum = 0;
@@ -24,17 +26,19 @@ export function standardDeviation(values: ArrayLike<number>): number {
 
 /** Quantiles by definition R-7 (linear between order statistics); NaN of an empty list. NaN values are left out. */
 export function quantiles(values: ArrayLike<number>, ...shares: readonly number[]): number[] {
-  const sorted = new Float64Array(values);
-  sorted.sort();
-  // NaN values are sorted to the end.
-  let length = sorted.length;
-  while (length > 0 && Number.isNaN(sorted[length - 1])) length--;
+  const kept = new Float64Array(values.length);
+  let length = 0;
+  for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i])) kept[length++] = values[i];
   return shares.map((share) => {
     if (length === 0) return NaN;
     const place = (length - 1) * share;
     const below = Math.floor(place);
-    const above = Math.min(below + 1, length - 1);
-    return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
+    // Only that order statistic comes to its place, with what is larger behind it.
+    quickselect(kept, below, 0, length - 1);
+    if (place === below) return kept[below];
+    let above = Infinity;
+    for (let i = below + 1; i < length; i++) above = Math.min(above, kept[i]);
+    return kept[below] + (place - below) * (above - kept[below]);
   });
 }
 
