@@ -1,5 +1,6 @@
 import { correlationPeak } from "./correlationPeak.ts";
 import { tileCorrelator } from "./correlateTile.ts";
+import { clearOf } from "./hole.ts";
 import { displacementAt } from "./nodeField.ts";
 import type { Pass } from "./passes.ts";
 import type { SheetMap } from "./sheetMap.ts";
@@ -84,7 +85,7 @@ export function measureTiles(
       const cx = pixelColumn(c);
       const bandColumn = cx - apron - firstColumn;
       const whole =
-        before.whole &&
+        clearOf(before.hole, cx - half, cx + half, cy - half, cy + half) &&
         cx >= half &&
         cy >= half &&
         cx + half < before.width &&

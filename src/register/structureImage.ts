@@ -1,3 +1,4 @@
+import { type Hole, holeOf } from "./hole.ts";
 import type { Lattice, WorkingGrey } from "./workingGrey.ts";
 
 /** Structure is held in steps of 1/32: four times finer than a step of the 8-bit grey where the paper is plain. */
@@ -13,8 +14,8 @@ const VARIANCE_FLOOR = 64;
 export interface StructureImage extends Lattice {
   /** Row-major; local standard score times STRUCTURE_STEPS, clipped to -127..127; NO_STRUCTURE where it is not the sheet. */
   readonly values: Int8Array;
-  /** No pixel is marked NO_STRUCTURE. */
-  readonly whole: boolean;
+  /** Where some pixels are marked NO_STRUCTURE; null where none is. */
+  readonly hole: Hole | null;
 }
 
 /** Sums over the rows in reach, one entry for each column, with `pad` empty columns on both sides. */
@@ -46,20 +47,22 @@ export function structureImage(
     sums: new Float64Array(width + 2 * pad),
     squares: new Float64Array(width + 2 * pad),
   };
+  const hole = excluded === null ? null : holeOf(excluded, width);
+  const isPlain = (row: number): boolean => hole === null || row < hole.top || row > hole.bottom;
   for (let row = 0; row < Math.min(radius, height); row++)
     addRow(picture, excluded, row, 1, columns);
   for (let row = 0; row < height; row++) {
     const enters = row + radius;
     const leaves = row - radius - 1;
-    if (enters < height && leaves >= 0 && excluded === null)
+    if (enters < height && leaves >= 0 && isPlain(enters) && isPlain(leaves))
       exchangeRows(picture, enters, leaves, columns);
     else {
       if (enters < height) addRow(picture, excluded, enters, 1, columns);
       if (leaves >= 0) addRow(picture, excluded, leaves, -1, columns);
     }
-    scoreRow(picture, excluded, row, columns, values);
+    scoreRow(picture, isPlain(row) ? null : excluded, row, columns, values);
   }
-  return { values, whole: excluded === null, width, height, left, top, pitchX, pitchY };
+  return { values, hole, width, height, left, top, pitchX, pitchY };
 }
 
 /** Adds a row to the sums, or takes it out with sign -1. */

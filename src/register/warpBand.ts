@@ -1,3 +1,4 @@
+import { clearOf } from "./hole.ts";
 import { rowSampler } from "./nodeField.ts";
 import type { SheetMap } from "./sheetMap.ts";
 import { NO_STRUCTURE, type StructureImage } from "./structureImage.ts";
@@ -61,8 +62,7 @@ export function bandWarper(
           dv: (vs[k + 1] - vs[k]) / stride,
           count,
         };
-        if (after.whole && shows(after, run, 0) && shows(after, run, count - 1))
-          sampleShown(after, run, out, i);
+        if (isPlain(after, run, count - 1)) sampleShown(after, run, out, i);
         else sampleAny(after, run, out, i, hidden, column);
         i += count;
       }
@@ -86,7 +86,24 @@ function shows({ width, height }: Lattice, { u, v, du, dv }: Run, k: number): bo
   return x >= 0 && y >= 0 && x < width - 1 && y < height - 1;
 }
 
-/** Samples a run that lies wholly in a picture without exclusions. */
+/** Whether the picture shows the sheet from place 0 of a run to place `last`, and around. */
+function isPlain(picture: StructureImage, run: Run, last: number): boolean {
+  const endU = run.u + last * run.du;
+  const endV = run.v + last * run.dv;
+  return (
+    shows(picture, run, 0) &&
+    shows(picture, run, last) &&
+    clearOf(
+      picture.hole,
+      Math.min(run.u, endU) - 1,
+      Math.max(run.u, endU) + 1,
+      Math.min(run.v, endV) - 1,
+      Math.max(run.v, endV) + 1,
+    )
+  );
+}
+
+/** Samples a run that lies wholly on the sheet. */
 function sampleShown(
   { values, width }: StructureImage,
   { u, v, du, dv, count }: Run,
