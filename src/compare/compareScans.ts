@@ -12,6 +12,7 @@ import { warpPlanes } from "../change/warpPlanes.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import { type Progress, SILENT } from "../progress.ts";
 import type { Planes } from "../raster/planes.ts";
+import { startVision } from "../vision/pool.ts";
 import { sheetView } from "../regions/sheetView.ts";
 import { findRegions, type Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
@@ -114,6 +115,7 @@ export async function compareScans(
   const assumptions = stateWarnings(request);
 
   progress.report("reading the scans", 0);
+  startVision();
   const opened = await Promise.allSettled([
     openFrame({ ...request.before, card, strict }),
     openFrame({ ...request.after, card, strict }),

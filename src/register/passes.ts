@@ -7,6 +7,8 @@ export interface Pass {
   /** Radius of the local mean and variance of the structure images. */
   readonly radiusMm: number;
   readonly leastNcc: number;
+  /** Of the nodes along both axes, every so many are measured: a wide window tells the same at the next. */
+  readonly everyNode: number;
   /** Measurements that stand off their smooth neighbourhood by half of this keep a quarter of their weight. */
   readonly toleranceMm: number;
 }
@@ -18,14 +20,15 @@ export const NODE_SPACING_MM = 6;
  * From coarse to fine. The coarse passes bring the error below half a period of a halftone screen (0.15 mm at 85 lines per
  * inch) before the 300 dpi passes, which then lock on the dots. Nothing above 300 dpi is needed.
  */
+// prettier-ignore
 export const PASSES: readonly Pass[] = [
-  { dpi: 48, windowMm: 24, reachPixels: 6, radiusMm: 5, leastNcc: 0.35, toleranceMm: 2.5 },
-  { dpi: 96, windowMm: 12, reachPixels: 4, radiusMm: 3, leastNcc: 0.4, toleranceMm: 1.2 },
-  { dpi: 96, windowMm: 9, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, toleranceMm: 0.8 },
-  { dpi: 150, windowMm: 7, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, toleranceMm: 0.5 },
-  { dpi: 150, windowMm: 7, reachPixels: 2, radiusMm: 3, leastNcc: 0.4, toleranceMm: 0.35 },
-  { dpi: 300, windowMm: 5, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, toleranceMm: 0.2 },
-  { dpi: 300, windowMm: 5, reachPixels: 2, radiusMm: 3, leastNcc: 0.4, toleranceMm: 0.12 },
+  { dpi: 48, windowMm: 24, reachPixels: 6, radiusMm: 5, leastNcc: 0.35, everyNode: 2, toleranceMm: 2.5 },
+  { dpi: 96, windowMm: 12, reachPixels: 4, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 1.2 },
+  { dpi: 96, windowMm: 9, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.8 },
+  { dpi: 150, windowMm: 7, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.5 },
+  { dpi: 150, windowMm: 7, reachPixels: 2, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.35 },
+  { dpi: 300, windowMm: 5, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.2 },
+  { dpi: 300, windowMm: 5, reachPixels: 2, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.12 },
 ];
 
 /** A file's 299 or 301 dpi is a 300 dpi scan. */

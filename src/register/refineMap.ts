@@ -5,7 +5,7 @@ import { relaxNodes } from "./relaxNodes.ts";
 import type { SheetMap } from "./sheetMap.ts";
 import type { StructureImage } from "./structureImage.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
-import { tileWorkers, type TileWorkers } from "./tileWorkers.ts";
+import { tileWorkers } from "./tileWorkers.ts";
 import { excludedPixels, workingGrey } from "./workingGrey.ts";
 
 export interface RefinedMap {
@@ -13,11 +13,6 @@ export interface RefinedMap {
   readonly trust: Float64Array;
   /** Of the last pass. */
   readonly measured: TileMeasurements;
-}
-
-interface StructurePair {
-  readonly before: StructureImage;
-  readonly after: StructureImage;
 }
 
 /**
@@ -35,52 +30,44 @@ export async function refineMap(
   onPass: (done: number) => void,
 ): Promise<RefinedMap> {
   const workers = tileWorkers();
+  const structure = async (
+    frame: Frame,
+    { excluded }: SheetRegion,
+    { dpi, radiusMm }: Pass,
+  ): Promise<StructureImage> => {
+    const grey = await workingGrey(frame, dpi);
+    return workers.structure(grey, excludedPixels(grey, excluded), radiusMm);
+  };
   try {
-    return await runPasses(workers, before, after, regions, start, active, passes, onPass);
+    let map = start;
+    let pictures: readonly [StructureImage, StructureImage] | undefined;
+    let last: RefinedMap | undefined;
+    for (const [index, pass] of passes.entries()) {
+      const previous = passes[index - 1] as Pass | undefined;
+      if (previous?.dpi !== pass.dpi || previous.radiusMm !== pass.radiusMm) pictures = undefined;
+      // The old pair is let go before the next and larger one is made.
+      pictures ??= await Promise.all([
+        structure(before, regions.before, pass),
+        structure(after, regions.after, pass),
+      ]);
+      const nodes = everyNode(active, map.field.columns, pass.everyNode);
+      const measured = await workers.measure(...pictures, map, nodes, pass);
+      const { field, trust } = relaxNodes(map.field, measured, pass.toleranceMm);
+      map = { affine: map.affine, field };
+      last = { map, trust, measured };
+      onPass(index + 1);
+    }
+    if (last === undefined) throw new RangeError("Expected at least one pass.");
+    return last;
   } finally {
     await workers.end();
   }
 }
 
-async function runPasses(
-  workers: TileWorkers,
-  before: Frame,
-  after: Frame,
-  regions: { readonly before: SheetRegion; readonly after: SheetRegion },
-  start: SheetMap,
-  active: Uint8Array,
-  passes: readonly Pass[],
-  onPass: (done: number) => void,
-): Promise<RefinedMap> {
-  let map = start;
-  let pictures: StructurePair | undefined;
-  let last: RefinedMap | undefined;
-  for (const [index, pass] of passes.entries()) {
-    const previous = passes[index - 1] as Pass | undefined;
-    if (
-      pictures === undefined ||
-      previous === undefined ||
-      previous.dpi !== pass.dpi ||
-      previous.radiusMm !== pass.radiusMm
-    ) {
-      // The old pair is let go before the next and larger one is made.
-      pictures = undefined;
-      const structure = async (frame: Frame, region: SheetRegion): Promise<StructureImage> => {
-        const grey = await workingGrey(frame, pass.dpi);
-        return workers.structure(grey, excludedPixels(grey, region.excluded), pass.radiusMm);
-      };
-      const [first, second] = await Promise.all([
-        structure(before, regions.before),
-        structure(after, regions.after),
-      ]);
-      pictures = { before: first, after: second };
-    }
-    const measured = await workers.measure(pictures.before, pictures.after, map, active, pass);
-    const { field, trust } = relaxNodes(map.field, measured, pass.toleranceMm);
-    map = { affine: map.affine, field };
-    last = { map, trust, measured };
-    onPass(index + 1);
-  }
-  if (last === undefined) throw new RangeError("Expected at least one pass.");
-  return last;
+/** Of some nodes, those in every so many columns and rows. */
+function everyNode(active: Uint8Array, columns: number, every: number): Uint8Array {
+  return active.map((on, node) => {
+    const column = node % columns;
+    return column % every === 0 && ((node - column) / columns) % every === 0 ? on : 0;
+  });
 }

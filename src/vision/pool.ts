@@ -13,12 +13,8 @@ const MOST_WORKERS = 2;
 
 let pool: Tinypool | undefined;
 
-/** Runs one function of `worker.ts` in a worker. Results do not depend on the number of workers. */
-export async function callVision<Name extends keyof Work>(
-  name: Name,
-  argument: Parameters<Work[Name]>[0],
-): Promise<ReturnType<Work[Name]>> {
-  pool ??= new Tinypool({
+function startPool(): Tinypool {
+  return new Tinypool({
     filename: WORKER_URL.href,
     runtime: "worker_threads",
     minThreads: 0,
@@ -26,6 +22,19 @@ export async function callVision<Name extends keyof Work>(
     idleTimeout: 2000,
     concurrentTasksPerWorker: 1,
   });
+}
+
+/** Starts the workers ahead of their first task, which would wait for them half a second. */
+export function startVision(): void {
+  for (let k = 0; k < MOST_WORKERS; k++) callVision("ready", undefined).catch(() => undefined);
+}
+
+/** Runs one function of `worker.ts` in a worker. Results do not depend on the number of workers. */
+export async function callVision<Name extends keyof Work>(
+  name: Name,
+  argument: Parameters<Work[Name]>[0],
+): Promise<ReturnType<Work[Name]>> {
+  pool ??= startPool();
   return (await pool.run(argument, { name })) as ReturnType<Work[Name]>;
 }
 
