@@ -1,4 +1,5 @@
 import type { GreyImage } from "../vision/detectFeatures.ts";
+import { ROW_KERNEL } from "./kernel/rowKernel.ts";
 import type { Raster } from "./raster.ts";
 import { rowSource, type RowSource } from "./rowSource.ts";
 
@@ -10,8 +11,8 @@ const SHARE_B = 0.15;
 /** Code values of 16 bit a code value of 8 bit. */
 const WORDS_A_BYTE = 257;
 
-/** Rows read at a time, about. */
-const BAND_ROWS = 64;
+/** Bytes of rows read at a time, about. */
+const BAND_BYTES = 1e6;
 
 /**
  * Grey of a raster: 0.30 R + 0.55 G + 0.15 B of code values, 8 bit, rounded. Not a lightness.
@@ -23,26 +24,68 @@ export function greyOf(raster: Raster | RowSource, block: number = 1): GreyImage
   const width = Math.floor(raster.width / block);
   const height = Math.floor(raster.height / block);
   const scale = (raster.bitDepth === 8 ? 1 : 1 / WORDS_A_BYTE) / (block * block);
-  const shareR = SHARE_R * scale;
-  const shareG = SHARE_G * scale;
-  const shareB = SHARE_B * scale;
+  const shares = [SHARE_R * scale, SHARE_G * scale, SHARE_B * scale] as const;
+  const rowBytes = (3 * raster.width * raster.bitDepth) / 8;
+  const bandRows = Math.max(1, Math.floor(BAND_BYTES / rowBytes / block));
+  const adder = rowAdder(raster, width, block, bandRows * block * rowBytes, shares);
   const pixels = new Uint8Array(width * height);
-  const sums = new Float64Array(width);
-  const bandRows = Math.ceil(BAND_ROWS / block);
   for (let first = 0; first < height; first += bandRows) {
     const last = Math.min(height, first + bandRows);
-    const data = source.rows(first * block, (last - first) * block);
+    adder.take(source.rows(first * block, (last - first) * block));
     for (let row = first; row < last; row++) {
-      sums.fill(0.5);
-      for (let y = (row - first) * block; y < (row - first + 1) * block; y++)
-        for (let x = 0, at = 3 * y * raster.width; x < width; x++) {
-          let sum = 0;
-          for (const stop = at + 3 * block; at < stop; at += 3)
-            sum += shareR * data[at] + shareG * data[at + 1] + shareB * data[at + 2];
-          sums[x] += sum;
-        }
-      pixels.set(sums, row * width);
+      // Half a code: what follows is cut to whole ones.
+      adder.sums.fill(0.5);
+      for (let y = (row - first) * block; y < (row - first + 1) * block; y++) adder.add(y);
+      pixels.set(adder.sums, row * width);
     }
   }
   return { pixels, width, height };
+}
+
+/** Adds rows of a band to the sums of a row of blocks. */
+interface RowAdder {
+  readonly sums: Float64Array;
+  readonly take: (band: Raster["data"]) => void;
+  readonly add: (row: number) => void;
+}
+
+/** By the compiled kernel, or by the same sums in the same order where there is none. */
+function rowAdder(
+  { width: columns, bitDepth }: Raster | RowSource,
+  width: number,
+  block: number,
+  bandBytes: number,
+  [shareR, shareG, shareB]: readonly [number, number, number],
+): RowAdder {
+  if (ROW_KERNEL !== null) {
+    const add = ROW_KERNEL.addGrey[bitDepth];
+    const dataAt = 8 * width;
+    const memory = ROW_KERNEL.reserve(dataAt + bandBytes);
+    const rowBytes = (3 * columns * bitDepth) / 8;
+    return {
+      sums: new Float64Array(memory, 0, width),
+      take: (band) => {
+        new Uint8Array(memory, dataAt).set(
+          new Uint8Array(band.buffer, band.byteOffset, band.byteLength),
+        );
+      },
+      add: (row) => {
+        add(dataAt + row * rowBytes, 0, width, block, shareR, shareG, shareB);
+      },
+    };
+  }
+  const sums = new Float64Array(width);
+  let data: Raster["data"];
+  return {
+    sums,
+    take: (band) => (data = band),
+    add: (row) => {
+      for (let x = 0, at = 3 * row * columns; x < width; x++) {
+        let grey = 0;
+        for (const stop = at + 3 * block; at < stop; at += 3)
+          grey += shareR * data[at] + shareG * data[at + 1] + shareB * data[at + 2];
+        sums[x] += grey;
+      }
+    },
+  };
 }

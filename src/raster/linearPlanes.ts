@@ -1,3 +1,5 @@
+import { ROW_KERNEL } from "./kernel/rowKernel.ts";
+import { wholeCellMeans } from "./kernel/wholeCellMeans.ts";
 import type { Planes } from "./planes.ts";
 import type { Raster } from "./raster.ts";
 import { rowSource, type RowSource } from "./rowSource.ts";
@@ -51,6 +53,8 @@ export function linearPlanes(
     );
   if (tables.some((table) => table.length !== 2 ** raster.bitDepth))
     throw new RangeError(`Expected tables of ${2 ** raster.bitDepth} values.`);
+  if (ROW_KERNEL !== null && Number.isInteger(stepX) && Number.isInteger(stepY))
+    return wholeCellMeans(ROW_KERNEL, source, tables, stepX, stepY);
   const bordersX = cellBorders(columns, stepX);
   const bordersY = cellBorders(raster.height, stepY);
   const width = bordersX.length;
@@ -66,9 +70,7 @@ export function linearPlanes(
   const cellR = new Float64Array(width);
   const cellG = new Float64Array(width);
   const cellB = new Float64Array(width);
-  const sums: CellSums = [rowR, rowG, rowB];
-  const cells: CellSums = [cellR, cellG, cellB];
-  const whole = Number.isInteger(stepX) && Number.isInteger(stepY);
+  const sums: RowSums = [rowR, rowG, rowB];
 
   const rowsUsed = height === 0 ? 0 : Math.ceil(bordersY[height - 1]);
   let data = source.rows(0, 1);
@@ -82,14 +84,11 @@ export function linearPlanes(
     const start = 3 * (y - bandStart) * columns;
     const border = bordersY[row];
     const above = Math.min(1, border - y);
-    if (whole) addWholeCells(data, start, stepX, tables, cells);
-    else {
-      sumSplitCells(data, start, bordersX, tables, sums);
-      for (let column = 0; column < width; column++) {
-        cellR[column] += above * rowR[column];
-        cellG[column] += above * rowG[column];
-        cellB[column] += above * rowB[column];
-      }
+    sumRow(data, start, bordersX, tables, sums);
+    for (let column = 0; column < width; column++) {
+      cellR[column] += above * rowR[column];
+      cellG[column] += above * rowG[column];
+      cellB[column] += above * rowB[column];
     }
     if (y + 1 < border) continue;
     const cellHeight = border - (row === 0 ? 0 : bordersY[row - 1]);
@@ -109,39 +108,16 @@ export function linearPlanes(
   return { width, height, stepX, stepY, channels: [planeR, planeG, planeB] };
 }
 
-/** Sums of R, G and B over the pixels of each cell in a row of cells. */
-type CellSums = readonly [Float64Array, Float64Array, Float64Array];
-
-/** Adds a row of full pixels to cells of whole pixels: no pixel is shared out, which small steps gain by. */
-function addWholeCells(
-  data: Raster["data"],
-  start: number,
-  pixels: number,
-  [tableR, tableG, tableB]: ChannelTables,
-  [cellR, cellG, cellB]: CellSums,
-): void {
-  for (let column = 0, i = start; column < cellR.length; column++) {
-    let r = 0;
-    let g = 0;
-    let b = 0;
-    for (const stop = i + 3 * pixels; i < stop; i += 3) {
-      r += tableR[data[i]];
-      g += tableG[data[i + 1]];
-      b += tableB[data[i + 2]];
-    }
-    cellR[column] += r;
-    cellG[column] += g;
-    cellB[column] += b;
-  }
-}
+/** Sums of R, G and B over the part of one row of full pixels that lies in each cell. */
+type RowSums = readonly [Float64Array, Float64Array, Float64Array];
 
 /** The part of a row of full pixels that lies in each cell. A pixel on a border is shared out. */
-function sumSplitCells(
+function sumRow(
   data: Raster["data"],
   start: number,
   borders: Float64Array,
   [tableR, tableG, tableB]: ChannelTables,
-  [rowR, rowG, rowB]: CellSums,
+  [rowR, rowG, rowB]: RowSums,
 ): void {
   let i = start;
   let r = 0;

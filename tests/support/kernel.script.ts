@@ -1,17 +1,19 @@
-/** Compiles src/colour/simd/kernel.as.ts and writes the module beside it. Run: npm run kernel. */
+/** Compiles the kernels and writes each module beside its source. Run: npm run kernel. */
 import { writeFileSync } from "node:fs";
+import { basename } from "node:path";
 import { fileURLToPath } from "node:url";
-import { compileKernel } from "./compileKernel.ts";
+import { compileKernel, KERNELS } from "./compileKernel.ts";
 
 const LINE = 96;
 
-const lines = (await compileKernel()).match(new RegExp(`.{1,${LINE}}`, "g")) ?? [];
-const file = fileURLToPath(new URL("../../src/colour/simd/kernelBytes.ts", import.meta.url));
-writeFileSync(
-  file,
-  `/** The module of \`kernel.as.ts\` in base64, written by \`npm run kernel\`: not to be edited. */
+for (const kernel of KERNELS) {
+  const lines = (await compileKernel(kernel)).match(new RegExp(`.{1,${LINE}}`, "g")) ?? [];
+  writeFileSync(
+    fileURLToPath(new URL(`../../${kernel.bytes}`, import.meta.url)),
+    `/** The module of \`${basename(kernel.source)}\` in base64, written by \`npm run kernel\`: not to be edited. */
 export const KERNEL_BASE64 =
   ${lines.map((line) => `"${line}"`).join(" +\n  ")};
 `,
-);
-console.log(`${lines.join("").length} characters -> ${file}`);
+  );
+  console.log(`${lines.join("").length} characters -> ${kernel.bytes}`);
+}
