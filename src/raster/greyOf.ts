@@ -1,3 +1,4 @@
+import { sharedBytes } from "../numeric/sharedBytes.ts";
 import type { GreyImage } from "../vision/detectFeatures.ts";
 import { ROW_KERNEL } from "./kernel/rowKernel.ts";
 import type { Raster } from "./raster.ts";
@@ -28,7 +29,7 @@ export function greyOf(raster: Raster | RowSource, block: number = 1): GreyImage
   const rowBytes = (3 * raster.width * raster.bitDepth) / 8;
   const bandRows = Math.max(1, Math.floor(BAND_BYTES / rowBytes / block));
   const adder = rowAdder(raster, width, block, bandRows * block * rowBytes, shares);
-  const pixels = new Uint8Array(width * height);
+  const pixels = sharedBytes(width * height);
   for (let first = 0; first < height; first += bandRows) {
     const last = Math.min(height, first + bandRows);
     adder.take(source.rows(first * block, (last - first) * block));

@@ -1,3 +1,4 @@
+import { sharedBytes } from "../numeric/sharedBytes.ts";
 import type { GreyImage } from "../vision/detectFeatures.ts";
 import { sharp } from "./sharp.ts";
 
@@ -46,5 +47,7 @@ async function resizeOnce(
     .toColourspace("b-w")
     .raw()
     .toBuffer();
-  return { pixels: new Uint8Array(bytes.buffer, bytes.byteOffset, bytes.length), width, height };
+  const shared = sharedBytes(bytes.length);
+  shared.set(bytes);
+  return { pixels: shared, width, height };
 }

@@ -5,7 +5,7 @@ import { workingGrey, type WorkingGrey } from "./workingGrey.ts";
 const FEATURE_DPI = 96;
 
 /** The search takes about 100 bytes a pixel, of a heap of 1 GiB at most: posters are looked at more coarsely. */
-const MOST_PIXELS = 5e6;
+const MOST_PIXELS = 2.5e6;
 
 /** The picture of a frame in which its key points are sought. */
 export function featurePicture(frame: Frame): Promise<WorkingGrey> {

@@ -1,4 +1,5 @@
 import type { Point } from "../card/card.ts";
+import { sharedBytes } from "../numeric/sharedBytes.ts";
 import { MM_PER_INCH, throughHomography, type Frame } from "./frame.ts";
 import { fillPolygon } from "./polygon.ts";
 
@@ -94,7 +95,7 @@ export function excludedPixels(
       (x - picture.left) / picture.pitchX - 0.5,
       (y - picture.top) / picture.pitchY - 0.5,
     ]);
-  const excluded = new Uint8Array(width * height);
+  const excluded = sharedBytes(width * height);
   for (const polygon of polygons) fillPolygon(excluded, width, inPixels(polygon), 1);
   if (outside !== null) for (let i = 0; i < excluded.length; i++) excluded[i] |= outside[i];
   return excluded;
