@@ -1,5 +1,4 @@
 import type { Comparison } from "../../src/compare/compareScans.ts";
-import { comparisonPictures } from "../../src/compare/comparisonPictures.ts";
 import { compareReport } from "../../src/report/compareReport.tsx";
 import { inksCsv } from "../../src/report/inksCsv.ts";
 import type { OutputFiles } from "../context.ts";
@@ -17,8 +16,8 @@ export const COMPARE_OUTPUTS = [
 
 /** Everything that `--out` of a comparison holds. */
 export async function comparisonFiles(comparison: Comparison): Promise<OutputFiles> {
-  const pictures = await comparisonPictures(comparison);
   const { result } = comparison;
+  const pictures = await comparison.pictures;
   return {
     "result.json": toJson(result),
     "inks.png": pictures.inks,

@@ -1,5 +1,4 @@
 import { setImmediate } from "node:timers/promises";
-import type { Correction } from "../calibrate/correction.ts";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
 import { prepareFloor } from "../calibrate/prepareFloor.ts";
@@ -19,7 +18,8 @@ import type { InkCorrections } from "../regions/inkCorrections.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
 import { evenBothLights } from "./evenBothLights.ts";
 import { cellMap } from "./cellMap.ts";
-import { findDamage } from "./findDamage.ts";
+import { comparisonPictures, type ComparisonPictures } from "./comparisonPictures.ts";
+import { damageApart } from "./damageApart.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { pictureOfPlanes } from "./pictureOfPlanes.ts";
 import { orderWarnings } from "./orderWarnings.ts";
@@ -51,19 +51,15 @@ export interface CompareRequest {
   readonly seed?: number | undefined;
 }
 
-/** A comparison: the result, and the planes from which its pictures are drawn. */
+/** A comparison: the result, its map, and its pictures. */
 export interface Comparison {
   readonly result: CompareResult;
   readonly regions: RegionMap;
   /** dE00 a cell of the before lattice; NaN = not measured. */
   readonly difference: Float32Array;
   readonly before: Planes;
-  /** On the lattice of the before planes. */
-  readonly after: Planes;
-  readonly corrections: readonly [Correction, Correction];
-  readonly dpi: number;
-  /** The before scan as a PNG, drawn while the after scan was being laid over it. */
-  readonly pictureBefore: Promise<Buffer>;
+  /** Being drawn. */
+  readonly pictures: Promise<ComparisonPictures>;
 }
 
 /** Fixed, so that a pair gives the same figures every day. */
@@ -230,6 +226,22 @@ async function compareFrames(
     regions,
     usable,
   );
+  const damage = damageApart(
+    change,
+    { labels: regions.labels, cores: regions.cores, sheet: { mask: regions.sheet.mask } },
+    areas,
+  );
+  const pictures = comparisonPictures({
+    areas,
+    labels: regions.labels,
+    difference,
+    before: pictureBefore,
+    after: warpPlanes(afterPlanes, beforePlanes, map),
+    correctionAfter: corrections[1],
+    dpi: scale.before / stepX,
+  });
+  // A failure is met where the pictures are used.
+  pictures.catch(() => undefined);
   const residual = registration.report.residualP95Pixels;
   const result: CompareResult = {
     schema: "lastrinse.compare",
@@ -243,7 +255,7 @@ async function compareFrames(
     },
     ...areas,
     labels: { file: "inks.png", paper: 255 },
-    damage: findDamage(change, regions, areas),
+    damage: await damage,
     warnings: [
       ...assumptions,
       ...before.warnings,
@@ -258,16 +270,7 @@ async function compareFrames(
     ],
   };
   progress.report("done", 1);
-  return {
-    result,
-    regions,
-    difference,
-    before: beforePlanes,
-    after: warpPlanes(afterPlanes, beforePlanes, map),
-    corrections,
-    dpi: scale.before / stepX,
-    pictureBefore,
-  };
+  return { result, regions, difference, before: beforePlanes, pictures };
 }
 
 /** Waits for both, also where one fails: nothing is left running. Of two failures the first one's is told. */

@@ -8,6 +8,11 @@ import type { RegionMap } from "../regions/regionMap.ts";
 import { PAPER_LABEL } from "../regions/regionMap.ts";
 import type { DamageReport, InkReport, PaperReport } from "./result.ts";
 
+/** What the finders need of the regions. */
+export interface DamageRegions extends Pick<RegionMap, "labels" | "cores"> {
+  readonly sheet: Pick<RegionMap["sheet"], "mask">;
+}
+
 /**
  * Looks for what a washer fears. Not only where the registration is trusted: a bleed changes the very edge that it holds on to, and flat paper, where
  * a tide line lies, gives it nothing to hold; between the trusted places the map is smooth, and all finders keep clear of printed edges.
@@ -15,7 +20,7 @@ import type { DamageReport, InkReport, PaperReport } from "./result.ts";
  */
 export function findDamage(
   view: ChangeView,
-  regions: RegionMap,
+  regions: DamageRegions,
   { paper, inks }: { readonly paper: PaperReport | null; readonly inks: readonly InkReport[] },
 ): DamageReport {
   const [L] = view.after;

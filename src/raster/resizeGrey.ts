@@ -1,4 +1,4 @@
-import { sharedBytes } from "../numeric/sharedBytes.ts";
+import { sharedBytes } from "../numeric/shared.ts";
 import type { GreyImage } from "../vision/detectFeatures.ts";
 import { sharp } from "./sharp.ts";
 

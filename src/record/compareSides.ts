@@ -1,6 +1,5 @@
 import { loadCard } from "../card/loadCard.ts";
 import { compareScans } from "../compare/compareScans.ts";
-import { comparisonPictures } from "../compare/comparisonPictures.ts";
 import type { CompareResult } from "../compare/result.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Progress } from "../progress.ts";
@@ -38,7 +37,6 @@ export async function compareSides(
       progress,
     );
   let running: ReturnType<typeof run> | undefined;
-  let drawing: ReturnType<typeof comparisonPictures> | undefined;
   const comparison = () => (running ??= run());
   const result = await store.keep(
     `${name}-compare`,
@@ -48,8 +46,8 @@ export async function compareSides(
   const pictures = {} as Record<(typeof PICTURES)[number], Uint8Array>;
   for (const picture of PICTURES)
     pictures[picture] = await store.keepBytes(`${name}-${picture}`, sources, async () => {
-      drawing ??= comparisonPictures(await comparison());
-      return (await drawing)[picture];
+      const drawn = await (await comparison()).pictures;
+      return drawn[picture];
     });
   return { result, pictures };
 }

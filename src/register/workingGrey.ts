@@ -1,5 +1,5 @@
 import type { Point } from "../card/card.ts";
-import { sharedBytes } from "../numeric/sharedBytes.ts";
+import { sharedBytes } from "../numeric/shared.ts";
 import { MM_PER_INCH, throughHomography, type Frame } from "./frame.ts";
 import { fillPolygon } from "./polygon.ts";
 
