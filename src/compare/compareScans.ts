@@ -49,6 +49,8 @@ export interface CompareRequest {
   readonly inks?: InkCorrections | undefined;
   readonly strict?: boolean | undefined;
   readonly seed?: number | undefined;
+  /** Threads that share a stage; the result doesn't depend on it. Default 2. */
+  readonly workers?: number | undefined;
 }
 
 /** A comparison: the result, its map, and its pictures. */
@@ -111,7 +113,7 @@ export async function compareScans(
   const assumptions = stateWarnings(request);
 
   progress.report("reading the scans", 0);
-  startVision();
+  startVision(request.workers);
   const opened = await Promise.allSettled([
     openFrame({ ...request.before, card, strict }),
     openFrame({ ...request.after, card, strict }),
@@ -192,12 +194,20 @@ async function compareFrames(
     return { regions, afterPlanes, light, pictureBefore, smoothBefore, smoothed };
   };
   const [registration, prepared] = await bothOf(
-    registerFrames(before, after, sheets, view.sheet, beforePlanes, seed, (share) => {
-      progress.report(
-        "finding the inks, laying the after scan over the before scan",
-        0.4 + 0.4 * share,
-      );
-    }),
+    registerFrames(
+      before,
+      after,
+      sheets,
+      view.sheet,
+      beforePlanes,
+      { seed, workers: request.workers },
+      (share) => {
+        progress.report(
+          "finding the inks, laying the after scan over the before scan",
+          0.4 + 0.4 * share,
+        );
+      },
+    ),
     inksAndLight(),
   );
 

@@ -6,6 +6,7 @@ import type { RowSource } from "../raster/rowSource.ts";
 import type { Sheet } from "../regions/findSheet.ts";
 import { DPI_TOLERANCE, PASSES } from "../register/passes.ts";
 import { type GreySheet, seekFeatures } from "../register/greySheet.ts";
+import type { RegisterOptions } from "../register/registerSheets.ts";
 import { registerApart, type SoughtSheet } from "../register/registerApart.ts";
 import type { Registration } from "../register/registration.ts";
 import type { Frame } from "./openFrame.ts";
@@ -100,7 +101,7 @@ export async function registerFrames(
   sheets: SheetPair,
   sheet: Sheet,
   lattice: Planes,
-  seed: number,
+  how: Pick<RegisterOptions, "seed" | "workers">,
   onProgress: (share: number) => void,
 ): Promise<RegisteredFrames> {
   if (sheets === null) return identity(before);
@@ -108,7 +109,7 @@ export async function registerFrames(
     sheetOutline: outlineOfMask(sheet.mask, lattice) ?? undefined,
     excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],
     excludedAfter: after.cardOutline === null ? [] : [after.cardOutline],
-    seed,
+    ...how,
     input: after.info.file,
     onProgress,
   });

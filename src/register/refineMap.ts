@@ -19,6 +19,7 @@ export interface RefinedMap {
  * Refines a map by passes of tile correlation from coarse to fine, each followed by a robust relaxation.
  * @param active 1 for nodes on the sheet.
  * @param onPass Called after each pass.
+ * @param threads How many share a pass; the result doesn't depend on it.
  */
 export async function refineMap(
   before: Frame,
@@ -28,8 +29,9 @@ export async function refineMap(
   active: Uint8Array,
   passes: readonly Pass[],
   onPass: (done: number) => void,
+  threads?: number,
 ): Promise<RefinedMap> {
-  const workers = tileWorkers();
+  const workers = tileWorkers(threads);
   const structure = async (
     frame: Frame,
     { excluded }: SheetRegion,

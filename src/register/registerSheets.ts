@@ -26,6 +26,8 @@ export interface RegisterOptions {
   readonly excludedAfter?: readonly (readonly Point[])[] | undefined;
   /** Any integer; the same one gives the same map. Default DEFAULT_SEED. */
   readonly seed?: number | undefined;
+  /** Threads that share a pass; the map doesn't depend on it. Default 2. */
+  readonly workers?: number | undefined;
   /** The after file, named in errors. */
   readonly input?: string | undefined;
   /** Called with the share of the work done, 0..1. */
@@ -83,6 +85,7 @@ export async function registerSheets(
     (done) => {
       onProgress(COARSE_SHARE + ((1 - COARSE_SHARE) * done) / passes.length);
     },
+    options.workers,
   );
   const agreement = agreementOf(measured, trust, passes[passes.length - 1].leastNcc);
   checkAgreement(agreement, input);

@@ -13,20 +13,24 @@ const MOST_WORKERS = 2;
 
 let pool: Tinypool | undefined;
 
-function startPool(): Tinypool {
+function startPool(workers = MOST_WORKERS): Tinypool {
   return new Tinypool({
     filename: WORKER_URL.href,
     runtime: "worker_threads",
     minThreads: 0,
-    maxThreads: MOST_WORKERS,
+    maxThreads: workers,
     idleTimeout: 2000,
     concurrentTasksPerWorker: 1,
   });
 }
 
-/** Starts the workers ahead of their first task, which would wait for them half a second. */
-export function startVision(): void {
-  for (let k = 0; k < MOST_WORKERS; k++) callVision("ready", undefined).catch(() => undefined);
+/**
+ * Starts the workers ahead of their first task, which would wait for them half a second.
+ * @param workers How many at most; where some run already, they stay as they are. Default MOST_WORKERS.
+ */
+export function startVision(workers: number = MOST_WORKERS): void {
+  pool ??= startPool(workers);
+  for (let k = 0; k < workers; k++) callVision("ready", undefined).catch(() => undefined);
 }
 
 /** Runs one function of `worker.ts` in a worker. Results do not depend on the number of workers. */

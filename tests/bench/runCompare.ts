@@ -20,8 +20,10 @@ export async function runCompare(before: string, after: string, out: string): Pr
   const options = ["--before-state", "dry", "--after-state", "dry", "--overwrite", "--out", out];
   const start = performance.now();
   const child = spawn(process.execPath, [...words, ...options, "--json"], {
-    stdio: ["ignore", "ignore", "pipe"],
+    stdio: ["ignore", "pipe", "pipe"],
   });
+  let printed = "";
+  child.stdout.setEncoding("utf8").on("data", (text: string) => (printed += text));
   let told = "";
   child.stderr.setEncoding("utf8").on("data", (text: string) => (told += text));
   const status = await new Promise<number | null>((resolve, reject) => {
@@ -30,7 +32,9 @@ export async function runCompare(before: string, after: string, out: string): Pr
   const seconds = (performance.now() - start) / 1000;
   const usage = /@usage (\[.*\])/.exec(told)?.[1];
   if (status !== 0 || usage === undefined)
-    throw new Error(`Expected a comparison, received status ${String(status)}: ${told}`);
+    throw new Error(
+      `Expected a comparison, received status ${String(status)}: ${told}${printed.slice(0, 1000)}`,
+    );
   const [peakMegabytes, cpuSeconds] = JSON.parse(usage) as [number, number];
   return { seconds, cpuSeconds, peakMegabytes };
 }
