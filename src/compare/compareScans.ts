@@ -64,6 +64,9 @@ export interface Comparison {
   readonly pictures: Promise<ComparisonPictures>;
 }
 
+/** A map with more cells than this belongs to a poster. */
+const LARGE_CELLS = 5e6;
+
 /** Fixed, so that a pair gives the same figures every day. */
 const DEFAULT_SEED = 1;
 
@@ -241,6 +244,8 @@ async function compareFrames(
     { labels: regions.labels, cores: regions.cores, sheet: { mask: regions.sheet.mask } },
     areas,
   );
+  // Posters one thing after the other: both at once need the memory of both.
+  if (regions.labels.length > LARGE_CELLS) await damage;
   const pictures = comparisonPictures({
     areas,
     labels: regions.labels,
