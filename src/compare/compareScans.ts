@@ -1,33 +1,25 @@
-import { setImmediate } from "node:timers/promises";
-import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
+import type { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
-import { prepareFloor } from "../calibrate/prepareFloor.ts";
 import type { Card } from "../card/card.ts";
 import { referenceWarnings } from "../card/referenceWarnings.ts";
 import type { Corners } from "../card/parseCorners.ts";
 import { differenceMap } from "../change/differenceMap.ts";
-import { boxRadius, LOW_PASS_MM, lowPass } from "../change/lowPass.ts";
 import { warpPlanes } from "../change/warpPlanes.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import { type Progress, SILENT } from "../progress.ts";
 import type { Planes } from "../raster/planes.ts";
 import { startVision } from "../vision/pool.ts";
-import { sheetView } from "../regions/sheetView.ts";
-import { findRegions, type Detail } from "../regions/findRegions.ts";
+import type { Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
-import { evenBothLights } from "./evenBothLights.ts";
 import { cellMap } from "./cellMap.ts";
 import { comparisonPictures, type ComparisonPictures } from "./comparisonPictures.ts";
 import { damageApart } from "./damageApart.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
-import { pictureOfPlanes } from "./pictureOfPlanes.ts";
 import { orderWarnings } from "./orderWarnings.ts";
-import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
-import { registerFrames, sheetPair } from "./registerFrames.ts";
+import { preparePair } from "./preparePair.ts";
 import { reportAreas } from "./reportAreas.ts";
 import type { CompareResult, ScanReport, SheetState } from "./result.ts";
-import { scaleOfPair } from "./scaleOfPair.ts";
 import { selfConsistency } from "./selfConsistency.ts";
 
 export interface SideRequest {
@@ -66,9 +58,6 @@ export interface Comparison {
 
 /** A map with more cells than this belongs to a poster. */
 const LARGE_CELLS = 5e6;
-
-/** Fixed, so that a pair gives the same figures every day. */
-const DEFAULT_SEED = 1;
 
 /** A place is used when the registration's trust there is above this (see `trustAt`). */
 const TRUSTED = 0.8;
@@ -139,86 +128,14 @@ async function compareFrames(
   assumptions: readonly Warning[],
   progress: Progress,
 ): Promise<Comparison> {
-  const { card, strict = false, seed = DEFAULT_SEED } = request;
-  const scale = scaleOfPair(
-    scaleSource(before, request, request.before.cardScan),
-    scaleSource(after, request, request.after.cardScan),
-    card,
-    strict,
-  );
-
-  progress.report("calibrating", 0.2);
-  const sheets = await sheetPair(before, after, scale);
-  const frames = [{ samples: before.samples }, { samples: after.samples }];
-  const choice = chooseCorrection(frames, card);
-  const corrections = [choice.frames[0].correction, choice.frames[1].correction] as const;
-  const floor = prepareFloor(frames, card, choice, { seed });
-
-  progress.report("finding the sheet", 0.3);
-  const beforePlanes = reducedFrame(before, corrections[0], scale.before);
-  const mmPerCell = (beforePlanes.stepX * MM_PER_INCH) / scale.before;
-  const [L, a, b] = planesToLab(beforePlanes, corrections[0]);
+  const prepared = await preparePair(before, after, request, progress);
+  const { scale, choice, corrections, floor, mmPerCell, registration, regions, light } = prepared;
+  const { beforePlanes, afterPlanes, smoothBefore } = prepared;
   const { width, height, stepX, stepY } = beforePlanes;
-  const view = sheetView(
-    { width, height, stepX, stepY, mmPerCell, L, a, b },
-    before.cardOutline === null ? [] : [before.cardOutline],
-  );
-
-  progress.report("finding the inks, laying the after scan over the before scan", 0.4);
-  // The registration mostly works in other threads: meanwhile the inks are found, the after frame is reduced and the light
-  // evened here.
-  const inksAndLight = async () => {
-    await setImmediate();
-    const regions = findRegions(view, {
-      ...(request.detail === undefined ? {} : { detail: request.detail }),
-      ...(request.inks === undefined ? {} : { corrections: request.inks }),
-    });
-    await setImmediate();
-    const afterPlanes = reducedFrame(after, corrections[1], scale.after);
-    await setImmediate();
-    const light = evenBothLights(
-      [before, after],
-      [beforePlanes, afterPlanes],
-      corrections,
-      scale,
-      view.sheet.mask,
-    );
-    // Nothing reads full pixels from here on.
-    before.pixels.release();
-    after.pixels.release();
-    const pictureBefore = pictureOfPlanes(beforePlanes, corrections[0], scale.before / stepX);
-    // A failure is met where the picture is used.
-    pictureBefore.catch(() => undefined);
-    await setImmediate();
-    const smoothBefore = lowPass(beforePlanes, boxRadius(LOW_PASS_MM, mmPerCell));
-    await setImmediate();
-    const mmPerAfterCell = (afterPlanes.stepX * MM_PER_INCH) / scale.after;
-    const smoothed = lowPass(afterPlanes, boxRadius(LOW_PASS_MM, mmPerAfterCell));
-    return { regions, afterPlanes, light, pictureBefore, smoothBefore, smoothed };
-  };
-  const [registration, prepared] = await bothOf(
-    registerFrames(
-      before,
-      after,
-      sheets,
-      view.sheet,
-      beforePlanes,
-      { seed, workers: request.workers },
-      (share) => {
-        progress.report(
-          "finding the inks, laying the after scan over the before scan",
-          0.4 + 0.4 * share,
-        );
-      },
-    ),
-    inksAndLight(),
-  );
-
-  const { regions, afterPlanes, light, pictureBefore, smoothBefore, smoothed } = prepared;
 
   progress.report("measuring", 0.8);
   const map = cellMap(registration.map, beforePlanes);
-  const smoothAfter = warpPlanes(smoothed, beforePlanes, map);
+  const smoothAfter = warpPlanes(prepared.smoothed, beforePlanes, map);
   const usable = usableCells(map.trust, smoothAfter, regions);
   const labBefore = planesToLab(smoothBefore, corrections[0]);
   const labAfter = planesToLab(smoothAfter, corrections[1]);
@@ -244,13 +161,15 @@ async function compareFrames(
     { labels: regions.labels, cores: regions.cores, sheet: { mask: regions.sheet.mask } },
     areas,
   );
+  // A failure is met where the report is used.
+  damage.catch(() => undefined);
   // Posters one thing after the other: both at once need the memory of both.
   if (regions.labels.length > LARGE_CELLS) await damage;
   const pictures = comparisonPictures({
     areas,
     labels: regions.labels,
     difference,
-    before: pictureBefore,
+    before: prepared.pictureBefore,
     after: warpPlanes(afterPlanes, beforePlanes, map),
     correctionAfter: corrections[1],
     dpi: scale.before / stepX,
@@ -262,8 +181,8 @@ async function compareFrames(
     schema: "lastrinse.compare",
     version: 1,
     colour: { illuminant: "D50", observer: "2deg", difference: "CIEDE2000" },
-    before: reportScan(before, request.before, scale.before, card, choice, 0),
-    after: reportScan(after, request.after, scale.after, card, choice, 1),
+    before: reportScan(before, request.before, scale.before, request.card, choice, 0),
+    after: reportScan(after, request.after, scale.after, request.card, choice, 1),
     registration: {
       ...registration.report,
       selfConsistencyDeltaE00: selfConsistency(labBefore, width, residual / stepX, regions.cores),
@@ -276,7 +195,7 @@ async function compareFrames(
       ...before.warnings,
       ...after.warnings,
       ...scale.warnings,
-      ...referenceWarnings(card),
+      ...referenceWarnings(request.card),
       ...choice.warnings,
       ...light.warnings,
       ...regions.sheet.notes.map((message): Warning => ({ code: "sheet-outline", message })),
@@ -286,24 +205,6 @@ async function compareFrames(
   };
   progress.report("done", 1);
   return { result, regions, difference, before: beforePlanes, pictures };
-}
-
-/** Waits for both, also where one fails: nothing is left running. Of two failures the first one's is told. */
-async function bothOf<A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, B]> {
-  await Promise.allSettled([first, second]);
-  return [await first, await second];
-}
-
-function scaleSource(frame: Frame, request: CompareRequest, cardScan: string | undefined) {
-  const { file, widthPixels, heightPixels } = frame.info;
-  return {
-    file,
-    widthPixels,
-    heightPixels,
-    dpi: request.dpi ?? frame.info.dpi,
-    placed: frame.placed,
-    cardAlone: cardScan !== undefined,
-  };
 }
 
 /** Cells that may enter a mean: trusted by the registration, seen in both frames, on the sheet. */

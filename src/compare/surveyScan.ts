@@ -13,7 +13,7 @@ import { sheetView } from "../regions/sheetView.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
 import { PAPER_LABEL, type RegionMap } from "../regions/regionMap.ts";
 import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
-import { openFrame } from "./openFrame.ts";
+import { type Frame, openFrame } from "./openFrame.ts";
 import type { SideRequest } from "./compareScans.ts";
 import { scaleOfPair } from "./scaleOfPair.ts";
 
@@ -51,6 +51,15 @@ export interface SurveyRequest extends SideRequest {
 export async function surveyScan(request: SurveyRequest): Promise<ScanSurvey> {
   const { card, strict = false } = request;
   const frame = await openFrame({ ...request, card, strict });
+  try {
+    return surveyFrame(frame, request);
+  } finally {
+    frame.pixels.release();
+  }
+}
+
+function surveyFrame(frame: Frame, request: SurveyRequest): ScanSurvey {
+  const { card, strict = false } = request;
   const { file, widthPixels, heightPixels } = frame.info;
   const source = {
     file,
@@ -64,7 +73,6 @@ export async function surveyScan(request: SurveyRequest): Promise<ScanSurvey> {
   const choice = chooseCorrection([{ samples: frame.samples }], card);
   const { correction } = choice.frames[0];
   const planes = reducedFrame(frame, correction, scale.before);
-  frame.pixels.release();
   const { width, height, stepX, stepY } = planes;
   const [L, a, b] = planesToLab(planes, correction);
   const regions = findRegions(

@@ -59,7 +59,7 @@ function rowAdder(
   [shareR, shareG, shareB]: readonly [number, number, number],
 ): RowAdder {
   if (ROW_KERNEL !== null) {
-    const add = ROW_KERNEL.addGrey[bitDepth];
+    const { addGrey } = ROW_KERNEL;
     const dataAt = 8 * width;
     const memory = ROW_KERNEL.reserve(dataAt + bandBytes);
     const rowBytes = (3 * columns * bitDepth) / 8;
@@ -71,7 +71,7 @@ function rowAdder(
         );
       },
       add: (row) => {
-        add(dataAt + row * rowBytes, 0, width, block, shareR, shareG, shareB);
+        addGrey(bitDepth, dataAt + row * rowBytes, 0, width, block, shareR, shareG, shareB);
       },
     };
   }

@@ -6,28 +6,11 @@ import { appendEvent, type NewEvent } from "../../src/record/appendEvent.ts";
 import { currentEvents } from "../../src/record/currentEvents.ts";
 import { describeInput, inputCondition } from "../../src/record/inputs.ts";
 import { readEvents } from "../../src/record/readEvents.ts";
+import { OPENED } from "../support/openedEvent.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 
 const root = temporaryFolder();
 const AT = "2026-05-04T10:00:00+02:00";
-
-function opened(): NewEvent<"opened"> {
-  return {
-    kind: "opened",
-    at: AT,
-    program: "0.0.0-test",
-    inputs: [],
-    settings: {
-      title: "Tales of the Slack Tide",
-      object: null,
-      bench: null,
-      jar: null,
-      insideMm: null,
-      passes: null,
-      limits: { maxDeltaE00: 2, risk: 0.1, minGain: 0.1 },
-    },
-  };
-}
 
 function step(what: string): NewEvent<"step"> {
   return {
@@ -41,7 +24,7 @@ function step(what: string): NewEvent<"step"> {
 
 async function recordNamed(name: string): Promise<string> {
   const folder = join(root, name);
-  await appendEvent(folder, opened());
+  await appendEvent(folder, OPENED);
   return folder;
 }
 

@@ -10,7 +10,7 @@
  * Adds a row of pixels to a row of cells, each `pixels` wide: R, G and B through three tables that follow each other, into three
  * rows of sums that follow each other.
  */
-function addCells<Code>(
+function addCodes<Code>(
   data: usize,
   tables: usize,
   codes: usize,
@@ -37,28 +37,20 @@ function addCells<Code>(
   }
 }
 
-export function addCells8(
+export function addCells(
+  bits: i32,
   data: usize,
   tables: usize,
   sums: usize,
   cells: usize,
   pixels: usize,
 ): void {
-  addCells<u8>(data, tables, 256, sums, cells, pixels);
-}
-
-export function addCells16(
-  data: usize,
-  tables: usize,
-  sums: usize,
-  cells: usize,
-  pixels: usize,
-): void {
-  addCells<u16>(data, tables, 65536, sums, cells, pixels);
+  if (bits === 8) addCodes<u8>(data, tables, 256, sums, cells, pixels);
+  else addCodes<u16>(data, tables, 65536, sums, cells, pixels);
 }
 
 /** Adds a row of pixels to a row of cells, each `pixels` wide: shares of R, G and B. */
-function addGrey<Code>(
+function addShares<Code>(
   data: usize,
   sums: usize,
   cells: usize,
@@ -79,7 +71,8 @@ function addGrey<Code>(
   }
 }
 
-export function addGrey8(
+export function addGrey(
+  bits: i32,
   data: usize,
   sums: usize,
   cells: usize,
@@ -88,17 +81,6 @@ export function addGrey8(
   g: f64,
   b: f64,
 ): void {
-  addGrey<u8>(data, sums, cells, pixels, r, g, b);
-}
-
-export function addGrey16(
-  data: usize,
-  sums: usize,
-  cells: usize,
-  pixels: usize,
-  r: f64,
-  g: f64,
-  b: f64,
-): void {
-  addGrey<u16>(data, sums, cells, pixels, r, g, b);
+  if (bits === 8) addShares<u8>(data, sums, cells, pixels, r, g, b);
+  else addShares<u16>(data, sums, cells, pixels, r, g, b);
 }

@@ -31,7 +31,6 @@ export function wholeCellMeans(
     new Float64Array(memory, 8 * codes * k, codes).set(table);
   });
   const sums = new Float64Array(memory, sumsAt, 3 * width);
-  const add = kernel.addCells[bitDepth];
 
   const area = stepX * stepY;
   const plane = () => new Float32Array(width * height);
@@ -45,7 +44,7 @@ export function wholeCellMeans(
     for (let row = first; row < last; row++) {
       sums.fill(0);
       for (let y = (row - first) * stepY; y < (row - first + 1) * stepY; y++)
-        add(dataAt + y * rowBytes, 0, sumsAt, width, stepX);
+        kernel.addCells(bitDepth, dataAt + y * rowBytes, 0, sumsAt, width, stepX);
       for (let c = 0; c < 3; c++)
         for (let x = 0; x < width; x++) channels[c][row * width + x] = sums[c * width + x] / area;
     }

@@ -1,0 +1,133 @@
+import { setImmediate } from "node:timers/promises";
+import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
+import { planesToLab } from "../calibrate/planesToLab.ts";
+import { prepareFloor } from "../calibrate/prepareFloor.ts";
+import { boxRadius, LOW_PASS_MM, lowPass } from "../change/lowPass.ts";
+import type { Progress } from "../progress.ts";
+import { findRegions } from "../regions/findRegions.ts";
+import { sheetView } from "../regions/sheetView.ts";
+import type { CompareRequest } from "./compareScans.ts";
+import { evenBothLights } from "./evenBothLights.ts";
+import type { Frame } from "./openFrame.ts";
+import { pictureOfPlanes } from "./pictureOfPlanes.ts";
+import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
+import { registerFrames, sheetPair } from "./registerFrames.ts";
+import { scaleOfPair } from "./scaleOfPair.ts";
+
+/** Fixed, so that a pair gives the same figures every day. */
+const DEFAULT_SEED = 1;
+
+/**
+ * Calibrates both frames, finds the inks of the first, lays the second over it and evens the light of both.
+ * @returns What measuring needs; what finding the sheet and its inks took on the way is let go.
+ * @throws {LastrinseError} Whatever makes a figure untrustworthy: see the codes of each stage.
+ */
+export async function preparePair(
+  before: Frame,
+  after: Frame,
+  request: CompareRequest,
+  progress: Progress,
+) {
+  const { card, strict = false, seed = DEFAULT_SEED } = request;
+  const scale = scaleOfPair(
+    scaleSource(before, request, request.before.cardScan),
+    scaleSource(after, request, request.after.cardScan),
+    card,
+    strict,
+  );
+
+  progress.report("calibrating", 0.2);
+  const sheets = await sheetPair(before, after, scale);
+  const frames = [{ samples: before.samples }, { samples: after.samples }];
+  const choice = chooseCorrection(frames, card);
+  const corrections = [choice.frames[0].correction, choice.frames[1].correction] as const;
+  const floor = prepareFloor(frames, card, choice, { seed });
+
+  progress.report("finding the sheet", 0.3);
+  const beforePlanes = reducedFrame(before, corrections[0], scale.before);
+  const mmPerCell = (beforePlanes.stepX * MM_PER_INCH) / scale.before;
+  const [L, a, b] = planesToLab(beforePlanes, corrections[0]);
+  const { width, height, stepX, stepY } = beforePlanes;
+  const view = sheetView(
+    { width, height, stepX, stepY, mmPerCell, L, a, b },
+    before.cardOutline === null ? [] : [before.cardOutline],
+  );
+
+  progress.report("finding the inks, laying the after scan over the before scan", 0.4);
+  // The registration mostly works in other threads: meanwhile the inks are found, the after frame is reduced and the light
+  // evened here.
+  const inksAndLight = async () => {
+    await setImmediate();
+    const regions = findRegions(view, {
+      ...(request.detail === undefined ? {} : { detail: request.detail }),
+      ...(request.inks === undefined ? {} : { corrections: request.inks }),
+    });
+    await setImmediate();
+    const afterPlanes = reducedFrame(after, corrections[1], scale.after);
+    await setImmediate();
+    const light = evenBothLights(
+      [before, after],
+      [beforePlanes, afterPlanes],
+      corrections,
+      scale,
+      view.sheet.mask,
+    );
+    // Nothing reads full pixels from here on.
+    before.pixels.release();
+    after.pixels.release();
+    const pictureBefore = pictureOfPlanes(beforePlanes, corrections[0], scale.before / stepX);
+    // A failure is met where the picture is used.
+    pictureBefore.catch(() => undefined);
+    await setImmediate();
+    const smoothBefore = lowPass(beforePlanes, boxRadius(LOW_PASS_MM, mmPerCell));
+    await setImmediate();
+    const mmPerAfterCell = (afterPlanes.stepX * MM_PER_INCH) / scale.after;
+    const smoothed = lowPass(afterPlanes, boxRadius(LOW_PASS_MM, mmPerAfterCell));
+    return { regions, afterPlanes, light, pictureBefore, smoothBefore, smoothed };
+  };
+  const [registration, looked] = await bothOf(
+    registerFrames(
+      before,
+      after,
+      sheets,
+      view.sheet,
+      beforePlanes,
+      { seed, workers: request.workers },
+      (share) => {
+        progress.report(
+          "finding the inks, laying the after scan over the before scan",
+          0.4 + 0.4 * share,
+        );
+      },
+    ),
+    inksAndLight(),
+  );
+  return {
+    scale,
+    choice,
+    corrections,
+    floor,
+    beforePlanes,
+    mmPerCell,
+    registration,
+    ...looked,
+  };
+}
+
+/** Waits for both, also where one fails: nothing is left running. Of two failures the first one's is told. */
+async function bothOf<A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, B]> {
+  await Promise.allSettled([first, second]);
+  return [await first, await second];
+}
+
+function scaleSource(frame: Frame, request: CompareRequest, cardScan: string | undefined) {
+  const { file, widthPixels, heightPixels } = frame.info;
+  return {
+    file,
+    widthPixels,
+    heightPixels,
+    dpi: request.dpi ?? frame.info.dpi,
+    placed: frame.placed,
+    cardAlone: cardScan !== undefined,
+  };
+}
