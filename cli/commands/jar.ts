@@ -5,6 +5,7 @@ import { LastrinseError } from "../../src/errors.ts";
 import { measureJarFiles } from "../../src/jar/measureJarFiles.ts";
 import { jarResult, type JarResult } from "../../src/advice/jarResult.ts";
 import { readStrip } from "../../src/jar/readStrip.ts";
+import { turbidityIndexSigma } from "../../src/jar/turbidityIndexSigma.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { adviceText } from "../adviceText.ts";
 import type { CommonOptions } from "../context.ts";
@@ -89,6 +90,10 @@ function triple(values: readonly (number | null)[], digits: number): string {
     .join(" ");
 }
 
+function sigmaOf(indexPerCm: number | null): string {
+  return indexPerCm === null ? "" : ` (+- ${turbidityIndexSigma(indexPerCm).toFixed(4)})`;
+}
+
 /** What each photo says, for people. */
 export function jarText({ baths }: Pick<JarResult, "baths">): string {
   return baths
@@ -96,7 +101,7 @@ export function jarText({ baths }: Pick<JarResult, "baths">): string {
       const share = bath.inkShare;
       const lines = [
         `Bath ${String(i + 1)}: absorbance ${triple(bath.absorbancePerCm, 4)} per cm (+- ${triple(bath.absorbanceSigma, 4)}; red, green, blue band)`,
-        `  turbidity index ${triple([bath.turbidityIndexPerCm], 4)} per cm, ${
+        `  turbidity index ${triple([bath.turbidityIndexPerCm], 4)} per cm${sigmaOf(bath.turbidityIndexPerCm)}, ${
           bath.turbidityFnu === null
             ? "not tied to a unit: compares your own baths in this jar and light"
             : `${bath.turbidityFnu.toFixed(1)} FNU-equivalent by your own series`

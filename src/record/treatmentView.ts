@@ -28,8 +28,10 @@ export interface JarFigures {
   readonly absorbancePerCm: readonly Figure[];
   readonly absorbanceSigma: readonly Figure[];
   readonly turbidityIndexPerCm: Figure;
+  readonly turbidityIndexSigma: Figure;
   readonly turbidityBeyondRange: boolean;
   readonly turbidityFnu: Figure;
+  readonly turbidityFnuSigma: Figure;
 }
 
 export interface BathView {
@@ -197,8 +199,10 @@ async function viewBath(
       absorbancePerCm: reading.absorbancePerCm.map(finite),
       absorbanceSigma: reading.absorbanceSigma.map(finite),
       turbidityIndexPerCm: finite(reading.turbidityIndexPerCm),
+      turbidityIndexSigma: finite(reading.turbidityIndexSigma),
       turbidityBeyondRange: reading.turbidityBeyondRange,
       turbidityFnu: finite(reading.turbidityFnu),
+      turbidityFnuSigma: finite(reading.turbidityFnuSigma),
     },
     refused,
     inkShare,

@@ -57,13 +57,15 @@ function Jar({ bath, i }: { readonly bath: BathView; readonly i: number }): VNod
 
 function turbidityWords({
   turbidityFnu,
+  turbidityFnuSigma,
   turbidityIndexPerCm,
+  turbidityIndexSigma,
   turbidityBeyondRange,
 }: NonNullable<BathView["jar"]>): string {
   const more = turbidityBeyondRange ? "more than " : "";
   return turbidityFnu === null
-    ? `index ${more}${figure(turbidityIndexPerCm, 4)} per cm`
-    : `${more}${figure(turbidityFnu, 0)} FNU`;
+    ? `index ${more}${figure(turbidityIndexPerCm, 4)} ± ${figure(turbidityIndexSigma, 4)} per cm`
+    : `${more}${figure(turbidityFnu, 0)} ± ${figure(turbidityFnuSigma, 0)} FNU`;
 }
 
 function shareWords(inkShare: BathView["inkShare"]): string {

@@ -190,8 +190,10 @@ async function bath(number: number, more: Partial<BathView> = {}): Promise<BathV
       absorbancePerCm: [0.01 / number, 0.02 / number, 0.05 / number],
       absorbanceSigma: [0.001, 0.001, 0.002],
       turbidityIndexPerCm: 0.003,
+      turbidityIndexSigma: 0.0003,
       turbidityBeyondRange: false,
       turbidityFnu: null,
+      turbidityFnuSigma: null,
     },
     refused: null,
     inkShare: {
