@@ -9,9 +9,15 @@ export interface CompareRun {
 
 const CLI = fileURLToPath(new URL("../../dist/cli/lastrinse.js", import.meta.url));
 
-/** Loaded before the program: tells at its end what it used. */
+/**
+ * Loaded before the program: tells at its end what it used. The peak is that of its own memory (Linux); the largest resident set
+ * that the system counts for a process (elsewhere) may be that of the process which started it.
+ */
 const TELL = `data:text/javascript,${encodeURIComponent(
-  'process.on("exit",()=>{const u=process.resourceUsage();process.stderr.write("\\n@usage "+JSON.stringify([u.maxRSS/1e3*1.024,(u.userCPUTime+u.systemCPUTime)/1e6])+"\\n")})',
+  `import{readFileSync}from"node:fs";import{isMainThread}from"node:worker_threads";
+if(isMainThread)process.on("exit",()=>{const u=process.resourceUsage();let kib=u.maxRSS;
+try{kib=Number(/VmHWM:\\s+(\\d+)/.exec(readFileSync("/proc/self/status","utf8"))[1])}catch{}
+process.stderr.write("\\n@usage "+JSON.stringify([kib*1.024/1e3,(u.userCPUTime+u.systemCPUTime)/1e6])+"\\n")})`,
 )}`;
 
 /** One whole comparison by the compiled program, all files written, in a process of its own. */

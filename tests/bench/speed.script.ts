@@ -75,6 +75,9 @@ async function write(
   return pixels / 2e6;
 }
 
+/** The kind of file by which the growth of cost is told. */
+const GROWING = "8 bit, TIFF deflate";
+
 type Encoding = "deflate" | "png" | "none" | "lzw" | "jpeg";
 
 function encoded(raster: Raster, dpi: number, encoding: Encoding): ReturnType<typeof sharp> {
@@ -98,6 +101,10 @@ const pairOf = (name: string): Pair => [
   join(folder, `${name}-after`),
 ];
 
+/** Rows of one kind of file, from small to large. */
+const growth: { readonly megapixels: number; readonly seconds: number; readonly peak: number }[] =
+  [];
+
 async function row(name: string, megapixels: number, pair: Pair, times: number): Promise<void> {
   const decoding = await timed(3, () => decodeBoth(pair));
   const runs = [];
@@ -106,6 +113,7 @@ async function row(name: string, megapixels: number, pair: Pair, times: number):
   const D = [...decoding, ...(await timed(3, () => decodeBoth(pair)))].sort((a, b) => a - b);
   const seconds = runs.map((run) => run.seconds).sort((a, b) => a - b);
   const peak = Math.max(...runs.map((run) => run.peakMegabytes));
+  if (name.startsWith(GROWING)) growth.push({ megapixels, seconds: middle(seconds), peak });
   const bytes = pair.reduce((sum, file) => sum + statSync(file).size, 0);
   const ratio = middle(seconds) / ((D[2] + D[3]) / 2);
   say(
@@ -195,6 +203,15 @@ try {
       },
     );
     await row("8 bit, TIFF deflate, poster", 4 * poster, pairOf("p"), 1);
+    say("");
+    say("How cost grows, TIFF deflate:");
+    say("");
+    say("| MP each | compare, s | s a MP | peak memory, MB |");
+    say("|---|---|---|---|");
+    for (const { megapixels, seconds, peak } of growth)
+      say(
+        `| ${megapixels.toFixed(0)} | ${seconds.toFixed(1)} | ${(seconds / megapixels).toFixed(2)} | ${peak.toFixed(0)} |`,
+      );
     say("");
     say(`Stages of the ${middling.toFixed(0)} MP pair, TIFF deflate (threads overlap):`);
     say("");
