@@ -1,4 +1,4 @@
-import type { Triple } from "../src/colour/triple.ts";
+import type { Triple } from "../src/numeric/triple.ts";
 
 /**
  * Published chromaticity x, y and luminance factor Y (0..1) under CIE illuminant C, 2 degree observer, row-major:

@@ -1,4 +1,4 @@
-import type { Triple } from "../src/colour/triple.ts";
+import type { Triple } from "../src/numeric/triple.ts";
 
 /**
  * Maker's values for charts made before November 2014: CIELAB D50, 2 degree observer, row-major.

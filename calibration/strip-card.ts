@@ -1,4 +1,4 @@
-import type { Triple } from "../src/colour/triple.ts";
+import type { Triple } from "../src/numeric/triple.ts";
 
 /**
  * The printable strip card: 2 rows of 15 patches on at most 200 x 28 mm, so that it lies beside a cover on an A4 scanner bed.

@@ -1,7 +1,7 @@
 import Table from "cli-table3";
-import type { AreaReport, CompareResult } from "../src/compare/result.ts";
-import { INK_WORDS, PAPER_WORDS } from "../src/compare/words.ts";
-import type { Triple } from "../src/colour/triple.ts";
+import type { AreaReport, CompareResult } from "../src/results/compareResult.ts";
+import { INK_WORDS, PAPER_WORDS } from "../src/results/compareWords.ts";
+import type { Triple } from "../src/numeric/triple.ts";
 import { noteLines } from "./noteLines.ts";
 import { plainLine } from "./plainText.ts";
 

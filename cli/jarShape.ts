@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { LastrinseError } from "../src/errors.ts";
-import { readStation } from "../src/jar/readStation.ts";
-import type { JarShape, Station } from "../src/jar/station.ts";
+import { readStation } from "../src/jar/place/readStation.ts";
+import type { JarShape, Station } from "../src/jar/place/station.ts";
 import { numberBetween, oneOf } from "./parse.ts";
 
 export interface JarShapeOptions {

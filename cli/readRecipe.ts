@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { readJson } from "../src/jar/readJson.ts";
+import { readJson } from "../src/json/readJson.ts";
 
 /** Bounds as of the options that these values stand for. */
 const RECIPE = z.object({

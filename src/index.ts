@@ -1,4 +1,4 @@
-export { checkCard } from "./card/checkCard.ts";
+export { checkCard } from "./calibrate/checkCard.ts";
 export { loadCard } from "./card/loadCard.ts";
 export { bathRecipe } from "./chemistry/bathRecipe.ts";
 export { ciede2000 } from "./colour/ciede2000.ts";

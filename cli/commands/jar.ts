@@ -5,7 +5,7 @@ import { LastrinseError } from "../../src/errors.ts";
 import { measureJarFiles } from "../../src/jar/measureJarFiles.ts";
 import { jarResult, type JarResult } from "../../src/advice/jarResult.ts";
 import { readStrip } from "../../src/jar/readStrip.ts";
-import { turbidityIndexSigma } from "../../src/jar/turbidityIndexSigma.ts";
+import { turbidityIndexSigma } from "../../src/jar/turbidity/turbidityIndexSigma.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { adviceText } from "../adviceText.ts";
 import type { CommonOptions } from "../context.ts";

@@ -2,7 +2,7 @@ import { Command } from "commander";
 import { DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
-import type { SheetState } from "../../src/compare/result.ts";
+import type { SheetState } from "../../src/results/compareResult.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { assessTreatment } from "../../src/record/assessTreatment.ts";
 import { recordKey, writeBenchNote } from "../../src/record/bench.ts";

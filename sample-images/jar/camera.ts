@@ -7,7 +7,7 @@ import {
 } from "../../calibration/observer-and-daylight.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
 import { SRGB_TO_XYZ_D50 } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { invert3, type Matrix3, multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { BANDS_NM, bell, type Spectrum, spectrumOf } from "./bands.ts";
 

@@ -1,5 +1,5 @@
 import sharp from "sharp";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 import { noiseStream } from "./noise.ts";
 import { srgb, type ToneCurve } from "./toneCurves.ts";

@@ -1,4 +1,4 @@
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 
 /** A 24-patch card, square to the frame. */
 export interface ChartInScene {

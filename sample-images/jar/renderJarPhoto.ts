@@ -1,5 +1,5 @@
 import { CHART24_SPECTRA } from "../../calibration/chart24-spectra.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { invert3, type Matrix3 } from "../../src/numeric/matrix3.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 import type { BackingMap } from "./backingMap.ts";

@@ -1,4 +1,4 @@
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
 import { encodeSrgb } from "../../src/colour/srgb.ts";
 import { seededRandom } from "../../src/numeric/random.ts";

@@ -1,6 +1,6 @@
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { layerReflectance } from "./layerReflectance.ts";
 import { INKS } from "./plates.ts";
 import type { Ink } from "./plates.ts";

@@ -1,6 +1,6 @@
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { SOLID_COVERAGE } from "./paintSheet.ts";
 import { CONDITION_MM } from "./paperConditions.ts";
 import type { PaperConditions } from "./paperConditions.ts";

@@ -1,6 +1,6 @@
 import type { Colourant, Dye } from "../../calibration/colourants.ts";
 import { labToXyzD50, xyzD50ToLab } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50 } from "../colour/whites.ts";
 
 export type InkClass =

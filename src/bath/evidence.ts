@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Blot } from "./palette.ts";
 
 /** One ink of the cover, as the user knows it before the bath. */

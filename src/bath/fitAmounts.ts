@@ -1,8 +1,8 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { nnls } from "../numeric/nnls.ts";
-import { bandAbsorbance, weakResponse } from "./bandAbsorbance.ts";
+import { bandAbsorbance, weakResponse } from "../print/bandAbsorbance.ts";
 import type { BathReading } from "./reading.ts";
-import { BAND_WEIGHTS } from "./spectra.ts";
+import { BAND_WEIGHTS } from "../print/spectra.ts";
 
 const GAUSS_NEWTON_STEPS = 3;
 

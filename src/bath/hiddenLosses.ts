@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { classifyInk } from "./classifyInk.ts";
 
 export interface HiddenLoss {

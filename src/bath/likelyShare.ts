@@ -8,16 +8,16 @@ import {
   SOIL_SLOPE_RANGE_PER_NM,
   SOIL_SLOPE_SD_PER_NM,
 } from "../../calibration/colourants.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { type Random, seededRandom } from "../numeric/random.ts";
 import { weightedQuantile } from "../numeric/weightedQuantile.ts";
-import { bandAbsorbance, weakResponse } from "./bandAbsorbance.ts";
+import { bandAbsorbance, weakResponse } from "../print/bandAbsorbance.ts";
 import { fitAmounts } from "./fitAmounts.ts";
 import type { Palette, PaletteInk } from "./palette.ts";
 import type { Range } from "./predictFade.ts";
 import type { BathReading } from "./reading.ts";
 import { LEAST_SD_PER_NM } from "./soilFromStrip.ts";
-import { cameraBands, colourantSpectrum, soilSpectrum } from "./spectra.ts";
+import { cameraBands, colourantSpectrum, soilSpectrum } from "../print/spectra.ts";
 
 export interface LikelyShare {
   /** Share of ink in the absorption, summed over the bands: 90 % range. */

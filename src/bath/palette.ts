@@ -1,6 +1,6 @@
 import type { Colourant } from "../../calibration/colourants.ts";
 import { FAST_INK_PER_CM } from "../../calibration/priors.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { classifyInk, type InkClass } from "./classifyInk.ts";
 import type { BathReading } from "./reading.ts";
 

@@ -3,13 +3,13 @@ import {
   DYE_SHIFT_NM,
   SOIL_SLOPE_RANGE_PER_NM,
 } from "../../calibration/colourants.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { type Constraint, maximise } from "../numeric/linearProgram.ts";
 import { linspace } from "../numeric/linspace.ts";
-import { weakResponse } from "./bandAbsorbance.ts";
+import { weakResponse } from "../print/bandAbsorbance.ts";
 import type { Palette, PaletteInk } from "./palette.ts";
 import type { BathReading } from "./reading.ts";
-import { colourantSpectrum, soilSpectrum } from "./spectra.ts";
+import { colourantSpectrum, soilSpectrum } from "../print/spectra.ts";
 import { weakLimit } from "./weakLimit.ts";
 
 export type Interval = readonly [low: number, high: number];

@@ -2,11 +2,11 @@ import type { Colourant } from "../../calibration/colourants.ts";
 import { Z90 } from "../../calibration/priors.ts";
 import { INK_DEPTH_SHARE, SOLUTION_OVER_PRINT } from "../../calibration/sheet-model.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { BenchFactor } from "./benchFactor.ts";
-import { fitInk } from "./fitInk.ts";
-import { fitPaper } from "./fitPaper.ts";
-import { sheetLab } from "./twoLayerSheet.ts";
+import { fitInk } from "../print/fitInk.ts";
+import { fitPaper } from "../print/fitPaper.ts";
+import { sheetLab } from "../print/twoLayerSheet.ts";
 
 /** A 90 % range with its middle. */
 export interface Range {

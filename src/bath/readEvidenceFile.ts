@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { readJson } from "../jar/readJson.ts";
+import { readJson } from "../json/readJson.ts";
 import type { Evidence } from "./evidence.ts";
 import { readEvidence } from "./readEvidence.ts";
 

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 /** One bath as the jar photo gives it: what the unmixing works from. */
 export interface BathReading {

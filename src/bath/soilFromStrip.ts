@@ -1,10 +1,10 @@
 import { SOIL_SLOPE_RANGE_PER_NM } from "../../calibration/colourants.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { linspace } from "../numeric/linspace.ts";
 import { fitAmounts } from "./fitAmounts.ts";
 import type { OwnSoil } from "./palette.ts";
 import { type BathReading, showsColour } from "./reading.ts";
-import { soilSpectrum } from "./spectra.ts";
+import { soilSpectrum } from "../print/spectra.ts";
 
 const SLOPES = 41;
 /** The strip may be somewhat outside the published range. */

@@ -1,10 +1,10 @@
 import { DYE_SHIFT_NM, SOIL_SLOPE_PER_NM } from "../../calibration/colourants.ts";
-import type { Triple } from "../colour/triple.ts";
-import { weakResponse } from "./bandAbsorbance.ts";
+import type { Triple } from "../numeric/triple.ts";
+import { weakResponse } from "../print/bandAbsorbance.ts";
 import { fitAmounts } from "./fitAmounts.ts";
 import type { Palette } from "./palette.ts";
 import type { BathReading } from "./reading.ts";
-import { colourantSpectrum, soilSpectrum } from "./spectra.ts";
+import { colourantSpectrum, soilSpectrum } from "../print/spectra.ts";
 
 /** Explanations that fit worse than the best by more than this chi-squared don't count. */
 const PLAUSIBLE = 9;

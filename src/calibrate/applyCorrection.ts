@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Correction } from "./correction.ts";
 import { labOfMean } from "./labOfMean.ts";
 import { toneCurveAt } from "./toneCurveAt.ts";

@@ -1,6 +1,6 @@
 import type { Card } from "../card/card.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { mean } from "../numeric/statistics.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 import type { CalibrationChoice } from "./chooseCorrection.ts";

@@ -1,5 +1,5 @@
 import type { Card } from "../card/card.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import { LastrinseError } from "../errors.ts";
 import { applyCorrection } from "./applyCorrection.ts";

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 
 /** Fewest numbers first: the order in which the automatic choice prefers them. */

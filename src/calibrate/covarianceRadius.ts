@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { chiSquaredQuantile } from "../numeric/chiSquared.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3, transpose3 } from "../numeric/matrix3.ts";

@@ -1,6 +1,6 @@
 import type { Card, PatchSample } from "../card/card.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { leastSquares } from "../numeric/leastSquares.ts";
 import { applyCorrection } from "./applyCorrection.ts";
 import type { Correction, ModelName } from "./correction.ts";

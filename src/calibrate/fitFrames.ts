@@ -1,5 +1,5 @@
 import type { Card, PatchSample } from "../card/card.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { applyCorrection } from "./applyCorrection.ts";
 import type { Correction, ModelName } from "./correction.ts";
 import { fitModel } from "./fitModel.ts";

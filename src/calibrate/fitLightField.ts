@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { leastSquares } from "../numeric/leastSquares.ts";
 import { mean, median } from "../numeric/statistics.ts";
 

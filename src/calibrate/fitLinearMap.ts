@@ -1,5 +1,5 @@
 import { Matrix, solve } from "ml-matrix";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { solveCholesky } from "../numeric/cholesky.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import type { FitTargets } from "./fitTargets.ts";

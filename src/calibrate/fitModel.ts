@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Correction, ModelName, ToneCurve } from "./correction.ts";
 import { fitGreyCurves } from "./fitGreyCurves.ts";
 import { fitLinearMap } from "./fitLinearMap.ts";

@@ -1,6 +1,6 @@
 import type { PatchSample } from "../card/card.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3 } from "../numeric/matrix3.ts";
 import { differenceCoordinates } from "./differenceCoordinates.ts";

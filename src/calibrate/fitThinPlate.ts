@@ -1,5 +1,5 @@
 import { LuDecomposition, Matrix, solve } from "ml-matrix";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { ThinPlate } from "./correction.ts";
 
 /**

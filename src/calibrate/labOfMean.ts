@@ -1,5 +1,5 @@
 import { xyzD50ToLab } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 import type { Correction } from "./correction.ts";
 import { thinPlateAt } from "./thinPlateAt.ts";

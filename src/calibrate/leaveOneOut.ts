@@ -1,6 +1,6 @@
 import type { Card, PatchSample } from "../card/card.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { mean, quantile } from "../numeric/statistics.ts";
 import type { ModelName } from "./correction.ts";
 import { frameTargets } from "./fitFrames.ts";

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { applyCorrection } from "./applyCorrection.ts";
 import type { ModelName } from "./correction.ts";
 import type { FrameTargets } from "./fitFrames.ts";

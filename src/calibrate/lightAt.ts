@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { LightField } from "./fitLightField.ts";
 import { terms } from "./fitLightField.ts";
 

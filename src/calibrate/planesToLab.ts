@@ -1,6 +1,6 @@
 import { lightToLab } from "../colour/lightToLab.ts";
 import { sharedFloats } from "../numeric/shared.ts";
-import type { Planes } from "../raster/planes.ts";
+import type { Planes } from "../grid/planes.ts";
 import type { Correction } from "./correction.ts";
 import { thinPlateAt } from "./thinPlateAt.ts";
 

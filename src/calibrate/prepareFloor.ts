@@ -1,6 +1,6 @@
 import type { Card } from "../card/card.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { covariance3 } from "../numeric/covariance3.ts";
 import { chiSquaredQuantile } from "../numeric/chiSquared.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";

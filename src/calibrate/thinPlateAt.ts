@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { ThinPlate } from "./correction.ts";
 
 /** Lab that a thin plate gives for a predicted Lab. */

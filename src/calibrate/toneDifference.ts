@@ -1,5 +1,5 @@
 import type { Card } from "../card/card.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { median } from "../numeric/statistics.ts";
 import { applyCorrection } from "./applyCorrection.ts";
 import type { Correction } from "./correction.ts";

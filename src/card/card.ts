@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 /** x right, y down, in pixels of the upright frame; (0, 0) is the centre of the top-left pixel. */
 export type Point = readonly [number, number];

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Card, CardPatch } from "./card.ts";
 import { CARDS } from "./cards.ts";

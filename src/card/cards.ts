@@ -7,7 +7,7 @@ import { CHART24_POST2014_LAB } from "../../calibration/chart24-post2014.ts";
 import { CHART24_PRE2014_LAB } from "../../calibration/chart24-pre2014.ts";
 import { adaptationMatrix } from "../colour/adapt.ts";
 import { xyzD50ToLab } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_C, WHITE_D50 } from "../colour/whites.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 import type { Card } from "./card.ts";

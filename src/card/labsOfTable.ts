@@ -1,6 +1,6 @@
 import { adaptationMatrix } from "../colour/adapt.ts";
 import { labToXyz, xyzD50ToLab } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_C, WHITE_D50, WHITE_D65 } from "../colour/whites.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 import type { ReferenceTable } from "./readReferenceText.ts";

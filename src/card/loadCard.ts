@@ -1,5 +1,5 @@
 import { LastrinseError } from "../errors.ts";
-import { readSmallFile } from "../raster/readSmallFile.ts";
+import { readSmallFile } from "../json/readSmallFile.ts";
 import type { Card } from "./card.ts";
 import { cardFromJson } from "./cardFromJson.ts";
 import { cardFromReferenceText } from "./cardFromReferenceText.ts";

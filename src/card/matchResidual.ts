@@ -1,5 +1,5 @@
 import { encodeSrgb } from "../colour/srgb.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { solveCholesky } from "../numeric/cholesky.ts";
 import type { Card } from "./card.ts";
 

@@ -1,5 +1,5 @@
 import { decodeSrgb } from "../colour/srgb.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { invert3 } from "../numeric/matrix3.ts";
 import { median } from "../numeric/statistics.ts";

@@ -1,6 +1,6 @@
 import { labToXyzD50 } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
-import { expectByLayers } from "./expectByLayers.ts";
+import type { Triple } from "../numeric/triple.ts";
+import { expectByLayers } from "../print/expectByLayers.ts";
 
 /** A black area as measured. */
 export interface BlackArea {

@@ -1,9 +1,9 @@
-import type { Triple } from "../colour/triple.ts";
-import { distanceTo } from "../numeric/distanceTo.ts";
+import type { Triple } from "../numeric/triple.ts";
+import { distanceTo } from "../grid/distanceTo.ts";
 import { median, quantile } from "../numeric/statistics.ts";
-import { components } from "../regions/components.ts";
+import { components } from "../grid/components.ts";
 import { PAPER_LABEL } from "../regions/regionMap.ts";
-import { boxOfCells, type BoxPixels } from "./boxOfCells.ts";
+import { boxOfCells, type BoxPixels } from "../grid/boxOfCells.ts";
 import type { ChangeView } from "./changeView.ts";
 
 /** Colour that left a printed edge into bare paper. */

@@ -1,6 +1,6 @@
 import { median } from "../numeric/statistics.ts";
-import { LOW_PASS_MM } from "./lowPass.ts";
-import { boxOfCells, type BoxPixels } from "./boxOfCells.ts";
+import { LOW_PASS_MM } from "../grid/lowPass.ts";
+import { boxOfCells, type BoxPixels } from "../grid/boxOfCells.ts";
 import type { ChangeView } from "./changeView.ts";
 import { coarseResidual, type CoarseResidual } from "./coarseResidual.ts";
 import { lineProfile } from "./lineProfile.ts";

@@ -3,9 +3,9 @@ import { differenceCoordinates } from "../calibrate/differenceCoordinates.ts";
 import { differenceInterval } from "../calibrate/differenceInterval.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { invert3, type Matrix3, multiply3, transpose3 } from "../numeric/matrix3.ts";
-import { expectByLayers } from "./expectByLayers.ts";
+import { expectByLayers } from "../print/expectByLayers.ts";
 import type { PaperUnder } from "./paperField.ts";
 
 /** A colour before and after, with the covariance of its measured Lab difference. */

@@ -1,5 +1,5 @@
 import { differenceCoordinates } from "../calibrate/differenceCoordinates.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 import { mean, median, quantile } from "../numeric/statistics.ts";
 import type { ChangeView } from "./changeView.ts";

@@ -1,4 +1,4 @@
-import type { InkVerdict, PaperVerdict } from "../compare/result.ts";
+import type { InkVerdict, PaperVerdict } from "../results/compareResult.ts";
 import type { PaperAndInk } from "./splitPaperAndInk.ts";
 
 /** Above this floor nothing useful can be said of an area. */

@@ -1,6 +1,6 @@
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { invert3, multiply3, multiply3Vector } from "../numeric/matrix3.ts";
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 /** Linearised Bradford cone matrix (ICC.1, CIE 160). */
 // prettier-ignore

@@ -1,7 +1,7 @@
 import { deltaE00Tables } from "./deltaE00Tables.ts";
 import { deltaE00Simd } from "./simd/deltaE00Simd.ts";
 import { SHARED_KERNEL } from "./simd/sharedKernel.ts";
-import type { ThreePlanes } from "./threePlanes.ts";
+import type { ThreePlanes } from "../grid/threePlanes.ts";
 
 /**
  * CIEDE2000 of planes: by the vector kernel, and by tables where the machine has no vectors.

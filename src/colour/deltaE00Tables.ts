@@ -1,4 +1,4 @@
-import type { ThreePlanes } from "./threePlanes.ts";
+import type { ThreePlanes } from "../grid/threePlanes.ts";
 
 /** Chroma of 0..256 in steps of 1/8: linear between, within 2e-5. */
 const CHROMA_STEPS = 2048;

@@ -1,4 +1,4 @@
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 const DEGREES = 180 / Math.PI;
 const RADIANS = Math.PI / 180;

@@ -1,5 +1,5 @@
 import { GREY_SCALE_GRADES, type GreyScaleGrade } from "./greyScaleChange.ts";
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 /** Lower ends of the staining rating for the grades 5, 4-5, ... 1-2 of ISO 105-A04; below the last it is grade 1. */
 const GRADE_LIMITS = [4.75, 4.25, 3.75, 3.25, 2.75, 2.25, 1.75, 1.25] as const;

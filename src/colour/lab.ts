@@ -1,4 +1,4 @@
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50 } from "./whites.ts";
 
 const EPSILON = 216 / 24389;

@@ -2,8 +2,8 @@ import type { Matrix3 } from "../numeric/matrix3.ts";
 import { lightToLabTables } from "./lightToLabTables.ts";
 import { lightToLabSimd } from "./simd/lightToLabSimd.ts";
 import { SHARED_KERNEL } from "./simd/sharedKernel.ts";
-import type { ThreePlanes } from "./threePlanes.ts";
-import type { Triple } from "./triple.ts";
+import type { ThreePlanes } from "../grid/threePlanes.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50 } from "./whites.ts";
 
 /**

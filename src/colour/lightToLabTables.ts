@@ -1,5 +1,5 @@
 import { labCompression } from "./labCompression.ts";
-import type { ThreePlanes } from "./threePlanes.ts";
+import type { ThreePlanes } from "../grid/threePlanes.ts";
 
 /**
  * CIELAB of planes of linear light, compression by tables. For machines without vectors; `lightToLab` chooses.

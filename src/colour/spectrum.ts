@@ -3,7 +3,7 @@ import {
   OBSERVER_FIRST_NM,
   OBSERVER_STEP_NM,
 } from "../../calibration/observer-and-daylight.ts";
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50 } from "./whites.ts";
 
 /** The 36 wavelengths of the summation: 380 to 730 nm by 10. */

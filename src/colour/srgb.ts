@@ -2,7 +2,7 @@ import type { Matrix3 } from "../numeric/matrix3.ts";
 import { invert3, multiply3, multiply3Vector } from "../numeric/matrix3.ts";
 import { adaptationMatrix } from "./adapt.ts";
 import { labToXyzD50, xyzD50ToLab } from "./lab.ts";
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50, WHITE_D65, whiteFromChromaticity } from "./whites.ts";
 
 /** Linear light of an sRGB code value, both 0..1 (IEC 61966-2-1). */

@@ -1,4 +1,4 @@
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 /** The one D50 white of this product: X 0.96422, Y 1, Z 0.82521 (CIE 15, five decimals). 2 degree observer. */
 export const WHITE_D50: Triple = [0.96422, 1, 0.82521];

@@ -1,4 +1,4 @@
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 interface E313Constants {
   readonly x: number;

@@ -1,5 +1,5 @@
 import { labToXyz } from "./lab.ts";
-import type { Triple } from "./triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { yellownessE313 } from "./yellowness.ts";
 
 /** D65 white of ASTM E308, 2 degree, for which the index of the standard is 0. */

@@ -1,14 +1,14 @@
 import { fitLightField, type LightField, type LightSample } from "../calibrate/fitLightField.ts";
 import { lightAt } from "../calibrate/lightAt.ts";
 import type { Point } from "../card/card.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { linearPlanes } from "../raster/linearPlanes.ts";
-import type { Planes } from "../raster/planes.ts";
+import type { Planes } from "../grid/planes.ts";
 import type { RowSource } from "../raster/rowSource.ts";
 import { sparseRows } from "../raster/sparseRows.ts";
 import { srgbTables } from "../raster/srgbTables.ts";
-import { farFrom } from "../regions/farFrom.ts";
-import { fillPolygon } from "../regions/fillPolygon.ts";
+import { farFrom } from "../grid/farFrom.ts";
+import { fillPolygon } from "../grid/fillPolygon.ts";
 
 /** Light over a frame as the scanner bed shows it, relative to the light on the card. */
 export interface BedLight {

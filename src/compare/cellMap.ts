@@ -1,4 +1,4 @@
-import type { Planes } from "../raster/planes.ts";
+import type { Planes } from "../grid/planes.ts";
 import { type MappedGrid, mapGrid } from "../register/mapGrid.ts";
 import type { Registration } from "../register/registration.ts";
 

@@ -4,10 +4,10 @@ import type { Card } from "../card/card.ts";
 import { referenceWarnings } from "../card/referenceWarnings.ts";
 import type { Corners } from "../card/parseCorners.ts";
 import { differenceMap } from "../change/differenceMap.ts";
-import { warpPlanes } from "../change/warpPlanes.ts";
+import { warpPlanes } from "../grid/warpPlanes.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import { type Progress, SILENT } from "../progress.ts";
-import type { Planes } from "../raster/planes.ts";
+import type { Planes } from "../grid/planes.ts";
 import { startVision } from "../vision/pool.ts";
 import type { Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
@@ -19,7 +19,7 @@ import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
 import { preparePair } from "./preparePair.ts";
 import { reportAreas } from "./reportAreas.ts";
-import type { CompareResult, ScanReport, SheetState } from "./result.ts";
+import type { CompareResult, ScanReport, SheetState } from "../results/compareResult.ts";
 import { selfConsistency } from "./selfConsistency.ts";
 
 export interface SideRequest {

@@ -1,9 +1,9 @@
 import type { Correction } from "../calibrate/correction.ts";
-import { encodePng } from "../raster/encodePng.ts";
-import type { Planes } from "../raster/planes.ts";
-import { heatMap } from "../report/heatMap.ts";
-import { pictureOfPlanes } from "./pictureOfPlanes.ts";
-import type { CompareResult } from "./result.ts";
+import { encodePng } from "../picture/encodePng.ts";
+import type { Planes } from "../grid/planes.ts";
+import { heatMap } from "../picture/heatMap.ts";
+import { pictureOfPlanes } from "../picture/pictureOfPlanes.ts";
+import type { CompareResult } from "../results/compareResult.ts";
 
 /** PNG files of a comparison, all on the lattice of the before scan, at most 150 dpi. */
 export interface ComparisonPictures {

@@ -1,6 +1,6 @@
 import { Tinypool } from "tinypool";
 import type { findDamage } from "./findDamage.ts";
-import type { DamageReport } from "./result.ts";
+import type { DamageReport } from "../results/compareResult.ts";
 
 /** Workers are always started from the compiled tree, also when the source runs under a TypeScript loader. */
 const WORKER_URL = import.meta.url.endsWith(".ts")

@@ -1,7 +1,7 @@
 import type { Correction, ToneCurve } from "../calibrate/correction.ts";
 import { lightAt } from "../calibrate/lightAt.ts";
 import { toneCurveAt } from "../calibrate/toneCurveAt.ts";
-import type { Planes } from "../raster/planes.ts";
+import type { Planes } from "../grid/planes.ts";
 import type { BedLight } from "./bedLight.ts";
 
 /** Bounds of the mid-tones over which a free tone curve is summed up as one exponent. */

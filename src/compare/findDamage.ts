@@ -1,4 +1,4 @@
-import { cellsByLabel } from "../change/cellsByLabel.ts";
+import { cellsByLabel } from "../grid/cellsByLabel.ts";
 import type { ChangeView } from "../change/changeView.ts";
 import { dullBlacks } from "../change/dullBlacks.ts";
 import { findBleeds } from "../change/findBleeds.ts";
@@ -6,7 +6,7 @@ import { findTideLines } from "../change/findTideLines.ts";
 import { unevenCleaning } from "../change/unevenCleaning.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
 import { PAPER_LABEL } from "../regions/regionMap.ts";
-import type { DamageReport, InkReport, PaperReport } from "./result.ts";
+import type { DamageReport, InkReport, PaperReport } from "../results/compareResult.ts";
 
 /** What the finders need of the regions. */
 export interface DamageRegions extends Pick<RegionMap, "labels" | "cores"> {

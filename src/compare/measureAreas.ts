@@ -3,13 +3,13 @@ import { labOfMean } from "../calibrate/labOfMean.ts";
 import { lightTerm } from "../calibrate/lightTerm.ts";
 import type { AreaDifference, PreparedFloor } from "../calibrate/prepareFloor.ts";
 import { samplingCovariance } from "../calibrate/samplingCovariance.ts";
-import { blockMeans } from "../change/blockMeans.ts";
+import { blockMeans } from "../grid/blockMeans.ts";
 import type { ChangeView } from "../change/changeView.ts";
-import { meanOverCells } from "../change/meanOverCells.ts";
+import { meanOverCells } from "../grid/meanOverCells.ts";
 import { greyScaleChange } from "../colour/greyScaleChange.ts";
 import { quantiles } from "../numeric/statistics.ts";
-import type { Planes } from "../raster/planes.ts";
-import type { AreaReport } from "./result.ts";
+import type { Planes } from "../grid/planes.ts";
+import type { AreaReport } from "../results/compareResult.ts";
 
 /** Everything that measuring an area of a registered pair needs. */
 export interface MeasuredPair {

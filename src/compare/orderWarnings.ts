@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import type { Warning } from "../errors.ts";
 import type { ScanInfo } from "../raster/raster.ts";
-import type { InkReport, PaperReport } from "./result.ts";
+import type { InkReport, PaperReport } from "../results/compareResult.ts";
 
 /**
  * Signs that the two files were given the wrong way round: the clock in the files runs backwards, or the paper has darkened and

@@ -1,7 +1,7 @@
 import type { Correction } from "../calibrate/correction.ts";
 import { correctionTables } from "../calibrate/correctionTables.ts";
 import { linearPlanes } from "../raster/linearPlanes.ts";
-import type { Planes } from "../raster/planes.ts";
+import type { Planes } from "../grid/planes.ts";
 import type { Frame } from "./openFrame.ts";
 
 export const MM_PER_INCH = 25.4;

@@ -1,6 +1,6 @@
 import type { Warning } from "../errors.ts";
 import { greyOf } from "../raster/greyOf.ts";
-import type { Planes } from "../raster/planes.ts";
+import type { Planes } from "../grid/planes.ts";
 import { resizeGrey } from "../raster/resizeGrey.ts";
 import type { RowSource } from "../raster/rowSource.ts";
 import type { Sheet } from "../regions/findSheet.ts";
@@ -10,8 +10,8 @@ import type { RegisterOptions } from "../register/registerSheets.ts";
 import { registerApart, type SoughtSheet } from "../register/registerApart.ts";
 import type { Registration } from "../register/registration.ts";
 import type { Frame } from "./openFrame.ts";
-import { outlineOfMask } from "./outlineOfMask.ts";
-import type { RegistrationReport } from "./result.ts";
+import { outlineOfMask } from "../grid/outlineOfMask.ts";
+import type { RegistrationReport } from "../results/compareResult.ts";
 import type { PairScale } from "./scaleOfPair.ts";
 
 export interface RegisteredFrames {

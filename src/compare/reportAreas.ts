@@ -1,4 +1,4 @@
-import { cellsByLabel } from "../change/cellsByLabel.ts";
+import { cellsByLabel } from "../grid/cellsByLabel.ts";
 import { paperField, paperUnder } from "../change/paperField.ts";
 import { type PaperAndInk, splitPaperAndInk } from "../change/splitPaperAndInk.ts";
 import { inkVerdict, paperVerdict } from "../change/verdicts.ts";
@@ -7,7 +7,7 @@ import type { Ink, Region, RegionMap } from "../regions/regionMap.ts";
 import { PAPER_LABEL } from "../regions/regionMap.ts";
 import type { MeasuredAreaResult, MeasuredPair } from "./measureAreas.ts";
 import { measureArea } from "./measureAreas.ts";
-import type { Box, InkReport, PaperReport, RegionReport } from "./result.ts";
+import type { Box, InkReport, PaperReport, RegionReport } from "../results/compareResult.ts";
 
 const NO_CELLS = new Int32Array(0);
 

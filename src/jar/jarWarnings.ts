@@ -1,11 +1,11 @@
 import { basename } from "node:path";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
-import { besideAt } from "./besideAt.ts";
-import { KAPPA } from "./liquidOptics.ts";
+import { besideAt } from "./stripes/besideAt.ts";
+import { KAPPA } from "./optics/liquidOptics.ts";
 import type { JarReading } from "./measureJar.ts";
 import type { BlankReading } from "./readBlank.ts";
-import type { StripeReading } from "./stripeReading.ts";
+import type { StripeReading } from "./stripes/stripeReading.ts";
 
 /** White stripes below this code are too dark. */
 const DARKEST_CODE = 110;

@@ -1,19 +1,19 @@
-import type { Triple } from "../colour/triple.ts";
-import { absorbanceSigma } from "./absorbanceSigma.ts";
+import type { Triple } from "../numeric/triple.ts";
+import { absorbanceSigma } from "./optics/absorbanceSigma.ts";
 import { jarWarnings } from "./jarWarnings.ts";
-import type { LinearPhoto } from "./linearPhoto.ts";
-import { type LiquidOptics, liquidOptics } from "./liquidOptics.ts";
+import type { LinearPhoto } from "./optics/linearPhoto.ts";
+import { type LiquidOptics, liquidOptics } from "./optics/liquidOptics.ts";
 import type { JarReading } from "./measureJar.ts";
-import { perChannel } from "./perChannel.ts";
+import { perChannel } from "./optics/perChannel.ts";
 import type { BlankReading } from "./readBlank.ts";
-import { readSampleStripes } from "./readSampleStripes.ts";
+import { readSampleStripes } from "./stripes/readSampleStripes.ts";
 import { refuseOverexposed } from "./refuseOverexposed.ts";
-import { refuseShiftedJar } from "./refuseShiftedJar.ts";
-import { softMix } from "./softMix.ts";
-import { pathLengthCm, type Station } from "./station.ts";
-import { stripeLight } from "./stripeLight.ts";
-import type { StripeReading } from "./stripeReading.ts";
-import { turbidityIndexSigma } from "./turbidityIndexSigma.ts";
+import { refuseShiftedJar } from "./stripes/refuseShiftedJar.ts";
+import { softMix } from "../print/softMix.ts";
+import { pathLengthCm, type Station } from "./place/station.ts";
+import { stripeLight } from "./stripes/stripeLight.ts";
+import type { StripeReading } from "./stripes/stripeReading.ts";
+import { turbidityIndexSigma } from "./turbidity/turbidityIndexSigma.ts";
 
 /**
  * Absorbance and turbidity of a spent bath from its photo, against the blank in the same jar and place.

@@ -1,10 +1,10 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import type { Raster } from "../raster/raster.ts";
-import type { GreySample } from "./greysOfCard.ts";
+import type { GreySample } from "./optics/greysOfCard.ts";
 import { measureSeries, type SeriesOptions } from "./measureSeries.ts";
-import type { JarShape, Station } from "./station.ts";
-import type { Tone } from "./tone.ts";
+import type { JarShape, Station } from "./place/station.ts";
+import type { Tone } from "./optics/tone.ts";
 
 /** A photo of the jar as it was read. */
 export interface JarPhoto {

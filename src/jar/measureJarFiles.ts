@@ -6,9 +6,9 @@ import { type JarPhoto, type JarReading } from "./measureJar.ts";
 import { measureSeries } from "./measureSeries.ts";
 import { openJarPhoto } from "./openJarPhoto.ts";
 import { readTurbiditySeries } from "./readTurbiditySeries.ts";
-import type { JarShape, Station } from "./station.ts";
+import type { JarShape, Station } from "./place/station.ts";
 import { tieFromPhotos } from "./tieFromPhotos.ts";
-import type { TurbidityTie } from "./tieTurbidity.ts";
+import type { TurbidityTie } from "./turbidity/tieTurbidity.ts";
 
 export interface JarFiles {
   /** Photos of spent baths, in bath order. */

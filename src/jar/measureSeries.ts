@@ -1,16 +1,16 @@
 import { LastrinseError } from "../errors.ts";
-import { fnuOf } from "./fnuOf.ts";
-import { fnuSigma } from "./fnuSigma.ts";
-import { locateBacking } from "./locateBacking.ts";
-import { locateLiquid } from "./locateLiquid.ts";
-import { linearPhoto, type LinearPhoto } from "./linearPhoto.ts";
+import { fnuOf } from "./turbidity/fnuOf.ts";
+import { fnuSigma } from "./turbidity/fnuSigma.ts";
+import { locateBacking } from "./place/locateBacking.ts";
+import { locateLiquid } from "./place/locateLiquid.ts";
+import { linearPhoto, type LinearPhoto } from "./optics/linearPhoto.ts";
 import { measureAgainstBlank } from "./measureAgainstBlank.ts";
 import type { JarPhoto, JarReading } from "./measureJar.ts";
 import { type BlankReading, readBlank } from "./readBlank.ts";
-import type { JarShape, Station } from "./station.ts";
-import { straightenBacking } from "./straightenBacking.ts";
-import { type StripeMap, stripeMap } from "./stripeMap.ts";
-import type { TurbidityTie } from "./tieTurbidity.ts";
+import type { JarShape, Station } from "./place/station.ts";
+import { straightenBacking } from "./place/straightenBacking.ts";
+import { type StripeMap, stripeMap } from "./place/stripeMap.ts";
+import type { TurbidityTie } from "./turbidity/tieTurbidity.ts";
 
 /**
  * Lens distortion bends the stripes of the straightened sheet a little; blank and bath share it. In millimetres.

@@ -6,7 +6,7 @@ import { samplePatches } from "../card/samplePatches.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import type { Raster, ScanInfo } from "../raster/raster.ts";
 import { readScan } from "../raster/readScan.ts";
-import { greysOfCard } from "./greysOfCard.ts";
+import { greysOfCard } from "./optics/greysOfCard.ts";
 import type { JarPhoto } from "./measureJar.ts";
 
 export interface OpenedJarPhoto {

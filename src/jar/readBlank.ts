@@ -1,8 +1,8 @@
-import type { LinearPhoto } from "./linearPhoto.ts";
-import { readBlankStripes } from "./readBlankStripes.ts";
+import type { LinearPhoto } from "./optics/linearPhoto.ts";
+import { readBlankStripes } from "./stripes/readBlankStripes.ts";
 import { refuseOverexposed } from "./refuseOverexposed.ts";
-import type { Station } from "./station.ts";
-import type { StripeReading } from "./stripeReading.ts";
+import type { Station } from "./place/station.ts";
+import type { StripeReading } from "./stripes/stripeReading.ts";
 
 /** A blank, read once for a whole series. */
 export interface BlankReading {

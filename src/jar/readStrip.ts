@@ -1,7 +1,7 @@
 import { dirname, resolve } from "node:path";
 import type { JarReading } from "./measureJar.ts";
 import { measureJarFiles } from "./measureJarFiles.ts";
-import type { JarShape, Station } from "./station.ts";
+import type { JarShape, Station } from "./place/station.ts";
 
 /**
  * The bath in which a strip of unprinted paper of the same kind soaked, against its own blank.

@@ -1,7 +1,7 @@
 import { dirname, resolve } from "node:path";
 import { z } from "zod";
-import { readJson } from "./readJson.ts";
-import { FEWEST_TIE_POINTS } from "./tieTurbidity.ts";
+import { readJson } from "../json/readJson.ts";
+import { FEWEST_TIE_POINTS } from "./turbidity/tieTurbidity.ts";
 
 const strength = z.number().nonnegative();
 const file = z.string().min(1);

@@ -1,5 +1,5 @@
 import { LastrinseError } from "../errors.ts";
-import type { StripeReading } from "./stripeReading.ts";
+import type { StripeReading } from "./stripes/stripeReading.ts";
 
 /** White stripes above this code are refused, as are more clipped pixels than this share: curves roll off there. */
 const BRIGHTEST_CODE = 250;

@@ -1,7 +1,7 @@
 import type { JarPhoto } from "./measureJar.ts";
 import { measureSeries } from "./measureSeries.ts";
-import type { JarShape, Station } from "./station.ts";
-import { tieTurbidity, type TurbidityTie } from "./tieTurbidity.ts";
+import type { JarShape, Station } from "./place/station.ts";
+import { tieTurbidity, type TurbidityTie } from "./turbidity/tieTurbidity.ts";
 
 /**
  * Measures the photos of a dilution series against their blank and ties the turbidity index to their strengths.

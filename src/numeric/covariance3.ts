@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "./triple.ts";
 import type { Matrix3 } from "./matrix3.ts";
 
 /** Unbiased covariance of triples; zeros for fewer than two. */

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "./triple.ts";
 
 /** A 3 x 3 matrix, row-major. */
 // prettier-ignore

@@ -1,6 +1,6 @@
 import { ROW_KERNEL } from "./kernel/rowKernel.ts";
-import { wholeCellMeans } from "./kernel/wholeCellMeans.ts";
-import type { Planes } from "./planes.ts";
+import { wholeCellMeans } from "./wholeCellMeans.ts";
+import type { Planes } from "../grid/planes.ts";
 import type { Raster } from "./raster.ts";
 import { rowSource, type RowSource } from "./rowSource.ts";
 

@@ -6,7 +6,7 @@ import type { Evidence, EvidenceInk } from "../bath/evidence.ts";
 import type { Blot } from "../bath/palette.ts";
 import { readEvidenceFile } from "../bath/readEvidenceFile.ts";
 import { WET_SHEET_ML } from "../../calibration/priors.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { SurveyedInk } from "../compare/surveyScan.ts";
 import type { Warning } from "../errors.ts";
 import { readBench, recordKey } from "./bench.ts";

@@ -1,6 +1,6 @@
 import type { FadeResult } from "../advice/assessBaths.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
-import type { CompareResult, InkReport } from "../compare/result.ts";
+import type { CompareResult, InkReport } from "../results/compareResult.ts";
 
 /** One ink: what the baths said it had lost, beside what the dry scan shows. */
 export interface CheckedInk {

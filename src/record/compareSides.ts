@@ -1,6 +1,6 @@
 import { loadCard } from "../card/loadCard.ts";
 import { compareScans } from "../compare/compareScans.ts";
-import type { CompareResult } from "../compare/result.ts";
+import type { CompareResult } from "../results/compareResult.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Progress } from "../progress.ts";
 import type { OpenRecord } from "./openRecord.ts";

@@ -5,7 +5,7 @@ import { cardOutline } from "../card/cardOutline.ts";
 import { findCard } from "../card/findCard.ts";
 import { samplePatches } from "../card/samplePatches.ts";
 import type { Blot } from "../bath/palette.ts";
-import { type BlotterReading, measureBlotter } from "../jar/measureBlotter.ts";
+import { type BlotterReading, measureBlotter } from "../blotter/measureBlotter.ts";
 import { readScan } from "../raster/readScan.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type RefusedPhoto, refusedPhoto } from "./readBath.ts";

@@ -1,5 +1,5 @@
 import type { SurveyedInk } from "../compare/surveyScan.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 /** An ink as it was printed: tints and overprints counted to it, by the solid area they stand for. */
 export interface PrintedInk {

@@ -1,8 +1,8 @@
 import { LastrinseError, type ErrorCode, type Warning } from "../errors.ts";
 import type { JarReading } from "../jar/measureJar.ts";
 import { measureJarFiles } from "../jar/measureJarFiles.ts";
-import { readStation } from "../jar/readStation.ts";
-import type { JarShape, Station } from "../jar/station.ts";
+import { readStation } from "../jar/place/readStation.ts";
+import type { JarShape, Station } from "../jar/place/station.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type BathEvent, inputOf } from "./treatment.ts";
 

@@ -2,7 +2,7 @@ import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { z } from "zod";
 import { LastrinseError } from "../errors.ts";
-import { readSmallFile } from "../raster/readSmallFile.ts";
+import { readSmallFile } from "../json/readSmallFile.ts";
 import { errorCode } from "./createOnly.ts";
 import { EVENT_FILE, EVENT_VERSION, eventSchema, type RecordEvent } from "./event.ts";
 

@@ -1,5 +1,5 @@
 import { LastrinseError } from "../errors.ts";
-import { locateBacking } from "../jar/locateBacking.ts";
+import { locateBacking } from "../jar/place/locateBacking.ts";
 import { readScan } from "../raster/readScan.ts";
 import type { Side } from "./treatment.ts";
 import type { KeptSurvey } from "./surveyOf.ts";

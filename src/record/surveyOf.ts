@@ -1,10 +1,10 @@
 import { loadCard } from "../card/loadCard.ts";
 import type { Corners } from "../card/parseCorners.ts";
-import { encodePng } from "../raster/encodePng.ts";
-import { displayPicture } from "../report/displayPicture.ts";
+import { encodePng } from "../picture/encodePng.ts";
+import { displayPicture } from "../picture/displayPicture.ts";
 import { type SurveyedInk, surveyScan } from "../compare/surveyScan.ts";
 import type { SideRequest } from "../compare/compareScans.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type AfterEvent, inputOf, type ScanEvent } from "./treatment.ts";

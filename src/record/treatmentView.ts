@@ -4,7 +4,7 @@ import { benchFactor } from "../bath/benchFactor.ts";
 import type { Limits } from "../bath/evidence.ts";
 import type { InkShare } from "../bath/inkShareOf.ts";
 import type { Blot } from "../bath/palette.ts";
-import type { CompareResult } from "../compare/result.ts";
+import type { CompareResult } from "../results/compareResult.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import type { Progress } from "../progress.ts";
 import { assessTreatment, type TreatmentAssessment } from "./assessTreatment.ts";

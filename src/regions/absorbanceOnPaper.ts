@@ -1,6 +1,6 @@
 import { BRADFORD } from "../colour/adapt.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 
 /** Darkest band value, relative to the paper's, that is told from black: optical density 2.5. */

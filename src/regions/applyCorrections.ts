@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { LastrinseError } from "../errors.ts";
 import type { InkCorrections } from "./inkCorrections.ts";
 import type { InkKind } from "./regionMap.ts";

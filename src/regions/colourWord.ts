@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 type Hue = "red" | "orange" | "yellow" | "green" | "blue" | "violet";
 export type ColourWord =

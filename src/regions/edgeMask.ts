@@ -1,4 +1,4 @@
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /** How far the comparison reaches, and from which CIELAB distance on a cell counts as an edge. */
 const REACH_MM = 0.25;

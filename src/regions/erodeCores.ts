@@ -1,4 +1,4 @@
-import { farFrom } from "./farFrom.ts";
+import { farFrom } from "../grid/farFrom.ts";
 
 /** Distance from every label boundary within which a cell may hold light or ink of its neighbour. */
 export const CORE_MM = 1;

@@ -1,8 +1,8 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { InkGroup } from "./applyCorrections.ts";
 import { applyCorrections, PAPER_ID } from "./applyCorrections.ts";
 import { erodeCores } from "./erodeCores.ts";
-import { fillPolygon } from "./fillPolygon.ts";
+import { fillPolygon } from "../grid/fillPolygon.ts";
 import { groupColours, groupOfSeed } from "./groupColours.ts";
 import type { InkCorrections } from "./inkCorrections.ts";
 import { labHistogram } from "./labHistogram.ts";

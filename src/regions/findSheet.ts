@@ -1,13 +1,13 @@
-import type { Triple } from "../colour/triple.ts";
-import { complement } from "./complement.ts";
-import { components } from "./components.ts";
-import { farFrom } from "./farFrom.ts";
-import type { Polygon } from "./fillPolygon.ts";
-import { fillPolygon } from "./fillPolygon.ts";
-import type { LabImage } from "./labImage.ts";
+import type { Triple } from "../numeric/triple.ts";
+import { complement } from "../grid/complement.ts";
+import { components } from "../grid/components.ts";
+import { farFrom } from "../grid/farFrom.ts";
+import type { Polygon } from "../grid/fillPolygon.ts";
+import { fillPolygon } from "../grid/fillPolygon.ts";
+import type { LabImage } from "../grid/labImage.ts";
 import { labHistogram } from "./labHistogram.ts";
 import { labelPixels } from "./labelPixels.ts";
-import { reduceLab } from "./reduceLab.ts";
+import { reduceLab } from "../grid/reduceLab.ts";
 import { seekModes } from "./seekModes.ts";
 
 /** Where the sheet lies in the frame. */

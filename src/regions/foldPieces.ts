@@ -1,4 +1,4 @@
-import { components } from "./components.ts";
+import { components } from "../grid/components.ts";
 
 export interface Folded {
   readonly labels: Uint8Array;

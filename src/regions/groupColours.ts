@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { InkGroup } from "./applyCorrections.ts";
 import { PAPER_ID } from "./applyCorrections.ts";
 import type { ModeStatistics } from "./modeStatistics.ts";

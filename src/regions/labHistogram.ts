@@ -1,4 +1,4 @@
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /** Side of a bin in Lab units: fine against the bandwidths, coarse against noise. */
 const BIN = 3;

@@ -1,5 +1,5 @@
-import type { Triple } from "../colour/triple.ts";
-import type { LabImage } from "./labImage.ts";
+import type { Triple } from "../numeric/triple.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /** Cells between these quantiles of lightness are taken as the lightest part: bare paper, without glare. */
 const LOW_QUANTILE = 0.95;

@@ -1,5 +1,5 @@
 import type { InkGroup } from "./applyCorrections.ts";
-import { components } from "./components.ts";
+import { components } from "../grid/components.ts";
 import type { CellBox, Ink, Region } from "./regionMap.ts";
 import { PAPER_LABEL } from "./regionMap.ts";
 import { LEAST_PIECE_MM2 } from "./segment.ts";

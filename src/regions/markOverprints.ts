@@ -1,6 +1,6 @@
 import { xyzD50ToLab } from "../colour/lab.ts";
 import { BRADFORD } from "../colour/adapt.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50 } from "../colour/whites.ts";
 import { invert3, multiply3Vector } from "../numeric/matrix3.ts";
 import { absorbanceOnPaper } from "./absorbanceOnPaper.ts";

@@ -1,5 +1,5 @@
-import type { Triple } from "../colour/triple.ts";
-import type { LabImage } from "./labImage.ts";
+import type { Triple } from "../numeric/triple.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /**
  * Masks cells whose colour is too far from that of their label: gradients and colours too rare for a name of their own get the

@@ -1,5 +1,5 @@
-import type { Triple } from "../colour/triple.ts";
-import type { LabImage } from "./labImage.ts";
+import type { Triple } from "../numeric/triple.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /** How the cells of one colour lie on the sheet. */
 export interface ModeStatistics {

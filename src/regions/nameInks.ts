@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { colourWord } from "./colourWord.ts";
 import { markOverprints } from "./markOverprints.ts";
 import type { InkKind } from "./regionMap.ts";

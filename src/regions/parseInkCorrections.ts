@@ -1,6 +1,6 @@
 import { LastrinseError } from "../errors.ts";
 import type { InkCorrections } from "./inkCorrections.ts";
-import { jsonFaultLine } from "./jsonFaultLine.ts";
+import { jsonFaultLine } from "../json/jsonFaultLine.ts";
 import { inkCorrectionsSchema } from "./inkCorrections.ts";
 
 const REMEDY =

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Sheet } from "./findSheet.ts";
 
 /** x, y, width, height in cells. */

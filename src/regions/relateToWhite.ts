@@ -1,5 +1,5 @@
-import type { Triple } from "../colour/triple.ts";
-import type { LabImage } from "./labImage.ts";
+import type { Triple } from "../numeric/triple.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /** Cube roots of X, Y, Z over those of the white point, as in the definition of CIELAB. */
 function cubeRoots([L, a, b]: Triple): Triple {

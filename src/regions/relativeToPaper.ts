@@ -1,5 +1,5 @@
 import { labToXyzD50, xyzD50ToLab } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50 } from "../colour/whites.ts";
 
 /**

@@ -1,7 +1,7 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Sheet } from "./findSheet.ts";
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /** Half the side of the square over which the colour is taken. */
 const SEED_MM = 0.5;

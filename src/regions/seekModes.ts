@@ -1,5 +1,5 @@
 import { bisectLeft } from "d3-array";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { LabHistogram } from "./labHistogram.ts";
 
 /** A colour around which the cells of a picture gather. */

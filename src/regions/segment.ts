@@ -1,9 +1,9 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Folded } from "./foldPieces.ts";
 import { foldPieces } from "./foldPieces.ts";
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 import { labelPixels } from "./labelPixels.ts";
-import { majorityFilter } from "./majorityFilter.ts";
+import { majorityFilter } from "../grid/majorityFilter.ts";
 
 /** Contiguous pieces below this are folded into what surrounds them (10 mm2). */
 export const LEAST_PIECE_MM2 = 10;

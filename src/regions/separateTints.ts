@@ -1,10 +1,10 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { erodeCores } from "./erodeCores.ts";
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 import type { LabHistogram } from "./labHistogram.ts";
 import { modeStatistics } from "./modeStatistics.ts";
 import { MOST_STAIN_SHARPNESS, namePaper } from "./namePaper.ts";
-import { reduceLab } from "./reduceLab.ts";
+import { reduceLab } from "../grid/reduceLab.ts";
 import { unrelateToWhite } from "./relateToWhite.ts";
 import { seekModes } from "./seekModes.ts";
 import { segment } from "./segment.ts";

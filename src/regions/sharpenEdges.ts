@@ -1,4 +1,4 @@
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /** Half the width of a print edge under the low-pass: two standard deviations. */
 const REACH_MM = 0.5;

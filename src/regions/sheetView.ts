@@ -1,7 +1,7 @@
 import { edgeMask } from "./edgeMask.ts";
-import type { Polygon } from "./fillPolygon.ts";
+import type { Polygon } from "../grid/fillPolygon.ts";
 import { findSheet, type Sheet } from "./findSheet.ts";
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 import { sharpenEdges } from "./sharpenEdges.ts";
 import { smoothLab } from "./smoothLab.ts";
 

@@ -1,4 +1,4 @@
-import type { LabImage } from "./labImage.ts";
+import type { LabImage } from "../grid/labImage.ts";
 
 /**
  * Standard deviation of the low-pass that regions are found in: two 3 x 3 binomial blurs of 1/100 inch cells have

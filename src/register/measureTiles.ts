@@ -1,6 +1,6 @@
 import { correlationPeak } from "./correlationPeak.ts";
 import { tileCorrelator } from "./correlateTile.ts";
-import { clearOf } from "./hole.ts";
+import { clearOf } from "../grid/hole.ts";
 import { displacementAt } from "./nodeField.ts";
 import type { Pass } from "./passes.ts";
 import type { SheetMap } from "./sheetMap.ts";

@@ -1,5 +1,5 @@
 import type { Point } from "../card/card.ts";
-import { insidePolygon } from "./polygon.ts";
+import { insidePolygon } from "../grid/polygon.ts";
 
 /** What of a frame is the sheet, in mm. */
 export interface SheetRegion {

@@ -1,4 +1,4 @@
-import { type Hole, holeOf } from "./hole.ts";
+import { type Hole, holeOf } from "../grid/hole.ts";
 import type { Lattice, WorkingGrey } from "./workingGrey.ts";
 
 /** Structure is held in steps of 1/32: four times finer than a step of the 8-bit grey where the paper is plain. */

@@ -1,4 +1,4 @@
-import { clearOf } from "./hole.ts";
+import { clearOf } from "../grid/hole.ts";
 import { rowSampler } from "./nodeField.ts";
 import type { SheetMap } from "./sheetMap.ts";
 import { NO_STRUCTURE, type StructureImage } from "./structureImage.ts";

@@ -1,7 +1,7 @@
 import type { Point } from "../card/card.ts";
 import { sharedBytes } from "../numeric/shared.ts";
 import { MM_PER_INCH, throughHomography, type Frame } from "./frame.ts";
-import { fillPolygon } from "./polygon.ts";
+import { fillPolygon } from "../grid/polygon.ts";
 
 /** Working pixels in millimetres: the centre of (column, row) is left + (column + 0.5) pitchX, top + (row + 0.5) pitchY. */
 export interface Lattice {

@@ -1,4 +1,4 @@
-import type { CompareResult } from "../compare/result.ts";
+import type { CompareResult } from "../results/compareResult.ts";
 import { CautionsPart } from "./cautionsPart.tsx";
 import {
   comparisonSummary,

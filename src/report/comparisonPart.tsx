@@ -1,6 +1,6 @@
 import type { VNode } from "preact";
-import type { CompareResult } from "../compare/result.ts";
-import { INK_WORDS, PAPER_WORDS } from "../compare/words.ts";
+import type { CompareResult } from "../results/compareResult.ts";
+import { INK_WORDS, PAPER_WORDS } from "../results/compareWords.ts";
 import { DataTable } from "./dataTable.tsx";
 import { between, figure, listOf, percent, signed } from "./figures.ts";
 import { HeatMapLegend } from "./heatMapLegend.tsx";

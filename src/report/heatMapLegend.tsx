@@ -1,5 +1,5 @@
 import type { VNode } from "preact";
-import { HEAT_MAP_COLOURS, HEAT_MAP_MAX_DELTA_E00, heatMapCss } from "./heatMap.ts";
+import { HEAT_MAP_COLOURS, HEAT_MAP_MAX_DELTA_E00, heatMapCss } from "../picture/heatMap.ts";
 
 const STEPS = 50;
 const TICKS = [0, 2, 4, 6, 8, 10];

@@ -1,5 +1,5 @@
 import { stringify } from "csv-stringify/sync";
-import type { AreaReport, CompareResult } from "../compare/result.ts";
+import type { AreaReport, CompareResult } from "../results/compareResult.ts";
 import type { TreatmentView } from "../record/treatmentView.ts";
 
 /** Digits of every figure: more than its uncertainty deserves, enough for arithmetic with the table. */

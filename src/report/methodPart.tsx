@@ -1,5 +1,5 @@
 import type { VNode } from "preact";
-import type { CompareResult, ScanReport } from "../compare/result.ts";
+import type { CompareResult, ScanReport } from "../results/compareResult.ts";
 import { DataTable } from "./dataTable.tsx";
 import { figure, nameOf } from "./figures.ts";
 import { registrationWords } from "./comparisonPart.tsx";

@@ -1,6 +1,6 @@
-import type { CompareResult } from "../compare/result.ts";
+import type { CompareResult } from "../results/compareResult.ts";
 import { sharp } from "../raster/sharp.ts";
-import { outlinePicture } from "./outlinePicture.ts";
+import { outlinePicture } from "../picture/outlinePicture.ts";
 
 /** Pictures as PNG bytes, at most 150 dpi, all on the lattice of the before scan. */
 export interface ComparePictures {

@@ -1,6 +1,6 @@
 import type { VNode } from "preact";
 import { labD50ToSrgb } from "../colour/srgb.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 function css(lab: Triple): string {
   return `rgb(${labD50ToSrgb(lab)

@@ -3,7 +3,7 @@ import { type AssessedPhoto, type AssessInput, assessBaths } from "../../src/adv
 import type { Evidence, EvidenceBath, EvidenceInk } from "../../src/bath/evidence.ts";
 import { fadeModel } from "../../src/bath/predictFade.ts";
 import type { Blot } from "../../src/bath/palette.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { drawBench, type JarTruth, readJar } from "../support/drawJar.ts";
 

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { Colourant } from "../../calibration/colourants.ts";
 import { classifyInk } from "../../src/bath/classifyInk.ts";
-import { fitPaper } from "../../src/bath/fitPaper.ts";
-import { colourantSpectrum } from "../../src/bath/spectra.ts";
-import { sheetLab } from "../../src/bath/twoLayerSheet.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import { fitPaper } from "../../src/print/fitPaper.ts";
+import { colourantSpectrum } from "../../src/print/spectra.ts";
+import { sheetLab } from "../../src/print/twoLayerSheet.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 
 const PAPERS: readonly Triple[] = [
   [78, 3, 19],

@@ -7,9 +7,9 @@ import {
   type Dye,
   SOFT,
 } from "../../calibration/colourants.ts";
-import { bandAbsorbance, weakResponse } from "../../src/bath/bandAbsorbance.ts";
-import { BAND_WEIGHTS, colourantSpectrum, soilSpectrum } from "../../src/bath/spectra.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import { bandAbsorbance, weakResponse } from "../../src/print/bandAbsorbance.ts";
+import { BAND_WEIGHTS, colourantSpectrum, soilSpectrum } from "../../src/print/spectra.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { RESPONSES } from "../support/responses.ts";
 
 const spectrumOf = (name: Colourant | "soil", slope = 0.014) =>

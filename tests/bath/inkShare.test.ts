@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Dye } from "../../calibration/colourants.ts";
-import { bandAbsorbance } from "../../src/bath/bandAbsorbance.ts";
+import { bandAbsorbance } from "../../src/print/bandAbsorbance.ts";
 import { fitAmounts } from "../../src/bath/fitAmounts.ts";
 import { likelyShare } from "../../src/bath/likelyShare.ts";
 import type { Palette, PaletteInk } from "../../src/bath/palette.ts";
@@ -9,8 +9,8 @@ import type { BathReading } from "../../src/bath/reading.ts";
 import { contradictionText, shareCondition, shareRemedy } from "../../src/bath/shareText.ts";
 import { shareWord } from "../../src/bath/shareWord.ts";
 import { soilFromStrip } from "../../src/bath/soilFromStrip.ts";
-import { colourantSpectrum, soilSpectrum } from "../../src/bath/spectra.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import { colourantSpectrum, soilSpectrum } from "../../src/print/spectra.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { type Random, seededRandom } from "../../src/numeric/random.ts";
 import { mean } from "../../src/numeric/statistics.ts";
 import { drawBench, type JarTruth, readJar } from "../support/drawJar.ts";

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { benchFactor } from "../../src/bath/benchFactor.ts";
 import { classifyInk } from "../../src/bath/classifyInk.ts";
 import { fadeModel, lostDensity, predictFade } from "../../src/bath/predictFade.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { median, standardDeviation } from "../../src/numeric/statistics.ts";
 import { drawPrint } from "../support/drawPrint.ts";

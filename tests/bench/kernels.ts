@@ -8,7 +8,7 @@ import { deltaE00Simd } from "../../src/colour/simd/deltaE00Simd.ts";
 import { lightToLabSimd } from "../../src/colour/simd/lightToLabSimd.ts";
 import { startKernel } from "../../src/colour/simd/startKernel.ts";
 import { SRGB_TO_XYZ_D50 } from "../../src/colour/srgb.ts";
-import type { ThreePlanes } from "../../src/colour/threePlanes.ts";
+import type { ThreePlanes } from "../../src/grid/threePlanes.ts";
 import { WHITE_D50 } from "../../src/colour/whites.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { seededRandom } from "../../src/numeric/random.ts";

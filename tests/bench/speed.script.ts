@@ -14,7 +14,7 @@ import { loadCard } from "../../src/card/loadCard.ts";
 import { findCard } from "../../src/card/findCard.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import { measureJarFiles } from "../../src/jar/measureJarFiles.ts";
-import { readStation } from "../../src/jar/readStation.ts";
+import { readStation } from "../../src/jar/place/readStation.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 import { readScan } from "../../src/raster/readScan.ts";
 import { sharp } from "../../src/raster/sharp.ts";

@@ -9,9 +9,9 @@ import { labOfMean } from "../../src/calibrate/labOfMean.ts";
 import { planesToLab } from "../../src/calibrate/planesToLab.ts";
 import { toneCurveAt } from "../../src/calibrate/toneCurveAt.ts";
 import { decodeSrgb } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { monotoneSlopes } from "../../src/numeric/monotoneCubic.ts";
-import type { Planes } from "../../src/raster/planes.ts";
+import type { Planes } from "../../src/grid/planes.ts";
 import { ALL_USABLE, cardSeenThrough, IDENTITY, KNOWN_GAM } from "./knownCorrections.ts";
 
 const x = [0.02, 0.1, 0.3, 0.8];

@@ -4,7 +4,7 @@ import type { Frames } from "../../src/calibrate/fitFrames.ts";
 import type { Card, PatchSample } from "../../src/card/card.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { decodeSrgb, encodeSrgb } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { mean } from "../../src/numeric/statistics.ts";
 import { applyCorrection } from "../../src/calibrate/applyCorrection.ts";

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { covarianceRadius, scaledChiSquared } from "../../src/calibrate/covarianceRadius.ts";
 import { differenceCoordinates } from "../../src/calibrate/differenceCoordinates.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Matrix3 } from "../../src/numeric/matrix3.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { seededRandom } from "../../src/numeric/random.ts";

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { differenceInterval } from "../../src/calibrate/differenceInterval.ts";
 import { samplingCovariance } from "../../src/calibrate/samplingCovariance.ts";
 import { splitDifference } from "../../src/calibrate/splitDifference.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 
 describe("95 % interval of a distance", () => {

@@ -4,7 +4,7 @@ import { MODEL_NAMES } from "../../src/calibrate/correction.ts";
 import { fitCorrection } from "../../src/calibrate/fitCorrection.ts";
 import { leaveOneOut } from "../../src/calibrate/leaveOneOut.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import {
   ALL_USABLE,
   cardSeenThrough,

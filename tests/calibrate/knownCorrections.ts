@@ -4,7 +4,7 @@ import type { Card, PatchSample } from "../../src/card/card.ts";
 import { applyCorrection } from "../../src/calibrate/applyCorrection.ts";
 import type { Correction, ToneCurve } from "../../src/calibrate/correction.ts";
 import { decodeSrgb, labD50ToSrgb, SRGB_TO_XYZ_D50 } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 
 export const IDENTITY: ToneCurve = { kind: "identity" };
 

@@ -8,7 +8,7 @@ import { unevenness } from "../../src/calibrate/unevenness.ts";
 import { CARDS } from "../../src/card/cards.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { labToXyzD50, xyzD50ToLab } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { sampleOf } from "./knownCorrections.ts";
 

@@ -3,7 +3,7 @@ import type { Correction } from "../../src/calibrate/correction.ts";
 import type { AreaDifference } from "../../src/calibrate/prepareFloor.ts";
 import { prepareFloor } from "../../src/calibrate/prepareFloor.ts";
 import { toneCurveAt } from "../../src/calibrate/toneCurveAt.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Device, SimulatedRegion, Wash } from "./simulatedPair.ts";
 import { simulatedPair } from "./simulatedPair.ts";
 

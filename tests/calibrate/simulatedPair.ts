@@ -5,7 +5,7 @@ import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { daylightD50, reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
 import { decodeSrgb, encodeSrgb } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Random } from "../../src/numeric/random.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { fitThinPlate } from "../../src/calibrate/fitThinPlate.ts";
 import { thinPlateAt } from "../../src/calibrate/thinPlateAt.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 
 const random = seededRandom(11);

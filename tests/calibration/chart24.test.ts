@@ -5,7 +5,7 @@ import { cardNamed, CARDS, DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
 import { adaptationMatrix } from "../../src/colour/adapt.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzToLab } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_C } from "../../src/colour/whites.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { sharedData, sharedDataAvailable } from "../support/sharedData.ts";

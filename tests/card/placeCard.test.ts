@@ -4,7 +4,7 @@ import { MATCH_ACCEPTED, matchResidual } from "../../src/card/matchResidual.ts";
 import type { Corners } from "../../src/card/parseCorners.ts";
 import { placeCard } from "../../src/card/placeCard.ts";
 import type { LastrinseError } from "../../src/errors.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { RenderedChart } from "../support/renderChart.ts";
 import { linearOfLab, phoneTone, renderChart } from "../support/renderChart.ts";
 

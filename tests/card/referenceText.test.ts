@@ -5,7 +5,7 @@ import { cardNamed } from "../../src/card/cards.ts";
 import { readReferenceText } from "../../src/card/readReferenceText.ts";
 import { adaptationMatrix } from "../../src/colour/adapt.ts";
 import { labToXyz, labToXyzD50, xyzToLab } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_D50, WHITE_D65 } from "../../src/colour/whites.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";

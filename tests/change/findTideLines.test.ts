@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { findTideLines } from "../../src/change/findTideLines.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import {
   CELL_MM,
   type ChangeOptions,

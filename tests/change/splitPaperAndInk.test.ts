@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { expectByLayers } from "../../src/change/expectByLayers.ts";
-import { expectByScaling } from "../../src/change/expectByScaling.ts";
-import { fitPaperSpectrum } from "../../src/change/fitPaperSpectrum.ts";
+import { expectByLayers } from "../../src/print/expectByLayers.ts";
+import { expectByScaling } from "../../src/print/expectByScaling.ts";
+import { fitPaperSpectrum } from "../../src/print/fitPaperSpectrum.ts";
 import type { MeasuredDifference } from "../../src/change/splitPaperAndInk.ts";
 import { splitPaperAndInk } from "../../src/change/splitPaperAndInk.ts";
-import { sheetLab } from "../../src/bath/twoLayerSheet.ts";
+import { sheetLab } from "../../src/print/twoLayerSheet.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { median, quantile } from "../../src/numeric/statistics.ts";
 import { washedPrint } from "../support/variedSheet.ts";
 

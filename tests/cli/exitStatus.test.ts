@@ -3,7 +3,7 @@ import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { encodePng } from "../../src/raster/encodePng.ts";
+import { encodePng } from "../../src/picture/encodePng.ts";
 import { jsonOf, runCli } from "../support/runCli.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 

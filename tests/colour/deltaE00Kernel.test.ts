@@ -5,7 +5,7 @@ import { deltaE00Tables } from "../../src/colour/deltaE00Tables.ts";
 import { deltaE00Simd } from "../../src/colour/simd/deltaE00Simd.ts";
 import { startKernel } from "../../src/colour/simd/startKernel.ts";
 import type { SimdKernel } from "../../src/colour/simd/startKernel.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { ICC_9, PUBLIC_DOMAIN_15, SHARMA_34 } from "../outside/tables/ciede2000-pairs.ts";
 

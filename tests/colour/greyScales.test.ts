@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { GREY_SCALE_GRADES, greyScaleChange } from "../../src/colour/greyScaleChange.ts";
 import { greyScaleStaining } from "../../src/colour/greyScaleStaining.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 
 /** Values computed by hand from the formula of ISO 105-A05, printed to three decimals; half a unit of the last is allowed. */
 const CHANGE: readonly [Triple, Triple, number, string][] = [

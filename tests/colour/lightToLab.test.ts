@@ -5,7 +5,7 @@ import { lightToLabTables } from "../../src/colour/lightToLabTables.ts";
 import { lightToLabSimd } from "../../src/colour/simd/lightToLabSimd.ts";
 import { startKernel } from "../../src/colour/simd/startKernel.ts";
 import { SRGB_TO_XYZ_D50 } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_D50 } from "../../src/colour/whites.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { seededRandom } from "../../src/numeric/random.ts";

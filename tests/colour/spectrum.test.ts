@@ -8,7 +8,7 @@ import {
 } from "../../calibration/observer-and-daylight.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { daylightD50, reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_D50 } from "../../src/colour/whites.ts";
 import { sharedData, sharedDataAvailable } from "../support/sharedData.ts";
 

@@ -5,7 +5,7 @@ import type { PairOptions } from "../../sample-images/scene/pairOptions.ts";
 import { renderPair } from "../../sample-images/scene/renderPair.ts";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
-import type { Box, CompareResult } from "../../src/compare/result.ts";
+import type { Box, CompareResult } from "../../src/results/compareResult.ts";
 import { closeVision } from "../../src/vision/pool.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 

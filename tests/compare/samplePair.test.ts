@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, test } from "vitest";
-import type { CompareResult } from "../../src/compare/result.ts";
+import type { CompareResult } from "../../src/results/compareResult.ts";
 import { readScan } from "../../src/raster/readScan.ts";
 import { jsonOf, runCli } from "../support/runCli.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";

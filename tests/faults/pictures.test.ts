@@ -4,7 +4,7 @@ import { fileURLToPath } from "node:url";
 import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { CARDS } from "../../src/card/cards.ts";
-import { checkCard } from "../../src/card/checkCard.ts";
+import { checkCard } from "../../src/calibrate/checkCard.ts";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { profileName } from "../../src/raster/profileName.ts";

@@ -15,9 +15,9 @@ import { placeCard } from "../../src/card/placeCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
-import { gradeBlotterSpot } from "../../src/jar/gradeBlotterSpot.ts";
-import { measureBlotter } from "../../src/jar/measureBlotter.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
+import { gradeBlotterSpot } from "../../src/blotter/gradeBlotterSpot.ts";
+import { measureBlotter } from "../../src/blotter/measureBlotter.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 import { CHART } from "../support/jarScene.ts";
 

@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { readStation } from "../../src/jar/readStation.ts";
+import { readStation } from "../../src/jar/place/readStation.ts";
 import { readTurbiditySeries } from "../../src/jar/readTurbiditySeries.ts";
 
 let directory: string;

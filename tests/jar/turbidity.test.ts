@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { fnuOf } from "../../src/jar/fnuOf.ts";
+import { fnuOf } from "../../src/jar/turbidity/fnuOf.ts";
 import type { JarPhoto } from "../../src/jar/measureJar.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
-import { strengthOf } from "../../src/jar/strengthOf.ts";
+import { strengthOf } from "../../src/jar/turbidity/strengthOf.ts";
 import { tieFromPhotos } from "../../src/jar/tieFromPhotos.ts";
-import { tieTurbidity, type TurbidityTie } from "../../src/jar/tieTurbidity.ts";
+import { tieTurbidity, type TurbidityTie } from "../../src/jar/turbidity/tieTurbidity.ts";
 import { shot, STATION } from "../support/jarScene.ts";
 
 /** 2 FNU + 35 % up to 60 FNU: the limit asked of the reading (no source). */

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { BAND_COUNT, BAND_FIRST_NM, BAND_STEP_NM } from "../../calibration/colourants.ts";
-import { bandAbsorbance } from "../../src/bath/bandAbsorbance.ts";
+import { bandAbsorbance } from "../../src/print/bandAbsorbance.ts";
 import { lostDensity } from "../../src/bath/predictFade.ts";
-import { soilSpectrum } from "../../src/bath/spectra.ts";
+import { soilSpectrum } from "../../src/print/spectra.ts";
 
 describe("Beer and Lambert's law (definition) in the broad-band model", () => {
   const grey = new Float64Array(BAND_COUNT).fill(1);

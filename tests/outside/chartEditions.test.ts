@@ -5,7 +5,7 @@ import { cardNamed } from "../../src/card/cards.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzD50ToLab, xyzToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_C } from "../../src/colour/whites.ts";
 import { mean } from "../../src/numeric/statistics.ts";
 import { sharedData, sharedDataAvailable } from "../support/sharedData.ts";

@@ -5,7 +5,7 @@ import { fitTargets } from "../../src/calibrate/fitTargets.ts";
 import { fitThinPlate } from "../../src/calibrate/fitThinPlate.ts";
 import { thinPlateAt } from "../../src/calibrate/thinPlateAt.ts";
 import { labToXyzD50 } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { fitAffine } from "../../src/register/fitAffine.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { labToXyzD50, xyzD50ToLab } from "../../src/colour/lab.ts";
 import { encodeSrgb } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_D50 } from "../../src/colour/whites.ts";
 import { linearPlanes } from "../../src/raster/linearPlanes.ts";
 import type { Raster } from "../../src/raster/raster.ts";

@@ -4,9 +4,9 @@ import {
   SHEET_SCATTERING,
   SURFACE_REFLECTION,
 } from "../../calibration/sheet-model.ts";
-import { sheetReflectance, layerReflectance } from "../../src/bath/twoLayerSheet.ts";
-import { fitPaper } from "../../src/bath/fitPaper.ts";
-import { colourantSpectrum } from "../../src/bath/spectra.ts";
+import { sheetReflectance, layerReflectance } from "../../src/print/twoLayerSheet.ts";
+import { fitPaper } from "../../src/print/fitPaper.ts";
+import { colourantSpectrum } from "../../src/print/spectra.ts";
 
 describe("Kubelka-Munk layer", () => {
   /** K/S of an infinitely thick layer, by definition (1 - R)^2 / 2R. */

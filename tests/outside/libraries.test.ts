@@ -5,7 +5,7 @@ import { adaptationMatrix } from "../../src/colour/adapt.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzToLab } from "../../src/colour/lab.ts";
 import { SRGB_TO_XYZ_D65, decodeSrgb, srgbToLabD50 } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_D65, whiteFromChromaticity } from "../../src/colour/whites.ts";
 import { multiply3, multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { seededRandom } from "../../src/numeric/random.ts";

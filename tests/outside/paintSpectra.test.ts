@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import { xyzD50ToLab, xyzToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { mean } from "../../src/numeric/statistics.ts";
 import { sharedData, sharedDataAvailable } from "../support/sharedData.ts";
 

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzToLab } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { mean, quantiles } from "../../src/numeric/statistics.ts";
 import { sharedData, sharedDataAvailable } from "../support/sharedData.ts";
 

@@ -4,7 +4,7 @@ import { adaptationMatrix } from "../../src/colour/adapt.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { labToXyzD50, xyzD50ToLab } from "../../src/colour/lab.ts";
 import { decodeSrgb, encodeSrgb } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_D50, WHITE_D65 } from "../../src/colour/whites.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";
 

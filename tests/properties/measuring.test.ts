@@ -3,12 +3,12 @@ import { describe, expect, test } from "vitest";
 import { differenceInterval } from "../../src/calibrate/differenceInterval.ts";
 import { applyHomography, fitHomography } from "../../src/card/homography.ts";
 import type { Point } from "../../src/card/card.ts";
-import { lowPass } from "../../src/change/lowPass.ts";
+import { lowPass } from "../../src/grid/lowPass.ts";
 import { inkVerdict } from "../../src/change/verdicts.ts";
 import { chiSquaredQuantile } from "../../src/numeric/chiSquared.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { quantile } from "../../src/numeric/statistics.ts";
-import type { Planes } from "../../src/raster/planes.ts";
+import type { Planes } from "../../src/grid/planes.ts";
 
 const SEEDED = { seed: 21, numRuns: 200 };
 const finite = (min: number, max: number) => fc.double({ min, max, noNaN: true });

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import { codeBox } from "../../src/raster/codeBox.ts";
-import { encodePng } from "../../src/raster/encodePng.ts";
+import { encodePng } from "../../src/picture/encodePng.ts";
 import { greyAt } from "../../src/raster/greyAt.ts";
 import { greyOf } from "../../src/raster/greyOf.ts";
 import type { Raster } from "../../src/raster/raster.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { colourWord } from "../../src/regions/colourWord.ts";
 import { relativeToPaper } from "../../src/regions/relativeToPaper.ts";
 

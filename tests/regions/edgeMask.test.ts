@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { edgeMask } from "../../src/regions/edgeMask.ts";
-import type { LabImage } from "../../src/regions/labImage.ts";
+import type { LabImage } from "../../src/grid/labImage.ts";
 import { sharpenEdges } from "../../src/regions/sharpenEdges.ts";
 
 const WIDTH = 40;

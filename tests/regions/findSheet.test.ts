@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { findSheet } from "../../src/regions/findSheet.ts";
-import type { LabImage } from "../../src/regions/labImage.ts";
+import type { LabImage } from "../../src/grid/labImage.ts";
 import { smoothLab } from "../../src/regions/smoothLab.ts";
 import type { LabelPicture, LabelPictureOptions } from "../support/labelPicture.ts";
 import { labelPicture, STEP } from "../support/labelPicture.ts";

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { SRGB_TO_XYZ_D50 } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";
 import { nameInks } from "../../src/regions/nameInks.ts";
 

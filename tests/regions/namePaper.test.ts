@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { ModeStatistics } from "../../src/regions/modeStatistics.ts";
 import { namePaper } from "../../src/regions/namePaper.ts";
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import type { Triple } from "../../src/colour/triple.ts";
-import type { LabImage } from "../../src/regions/labImage.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
+import type { LabImage } from "../../src/grid/labImage.ts";
 import { lightestOf } from "../../src/regions/lightestOf.ts";
 import { relateToWhite, unrelateToWhite } from "../../src/regions/relateToWhite.ts";
 import { relativeToPaper } from "../../src/regions/relativeToPaper.ts";

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
-import type { LabImage } from "../../src/regions/labImage.ts";
+import type { LabImage } from "../../src/grid/labImage.ts";
 import { labHistogram } from "../../src/regions/labHistogram.ts";
 import { seekModes } from "../../src/regions/seekModes.ts";
 

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { LabImage } from "../../src/regions/labImage.ts";
+import type { LabImage } from "../../src/grid/labImage.ts";
 import { smoothLab } from "../../src/regions/smoothLab.ts";
 
 function picture(

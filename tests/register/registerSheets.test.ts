@@ -5,7 +5,7 @@ import { quantile } from "../../src/numeric/statistics.ts";
 import { throughHomography } from "../../src/register/frame.ts";
 import { mapGrid } from "../../src/register/mapGrid.ts";
 import { mapPoint } from "../../src/register/mapPoint.ts";
-import { insidePolygon } from "../../src/register/polygon.ts";
+import { insidePolygon } from "../../src/grid/polygon.ts";
 import { registerSheets } from "../../src/register/registerSheets.ts";
 import type { Registration } from "../../src/register/registration.ts";
 import { trustAt } from "../../src/register/trustAt.ts";

@@ -5,7 +5,7 @@ import { readingWords } from "../../src/report/readingScale.ts";
 import { showControls } from "../../src/report/showControls.ts";
 import { pagePictures } from "../../src/report/pagePictures.ts";
 import { sharp } from "../../src/raster/sharp.ts";
-import { encodePng } from "../../src/raster/encodePng.ts";
+import { encodePng } from "../../src/picture/encodePng.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { compareResult } from "../support/treatmentView.ts";
 

@@ -2,8 +2,8 @@ import { describe, expect, test } from "vitest";
 import { CAMERAS, type Camera, eyeOf, type Light, LIGHTS } from "../../sample-images/jar/camera.ts";
 import { DYES, soil } from "../../sample-images/jar/liquids.ts";
 import type { Spectrum } from "../../sample-images/jar/bands.ts";
-import { softMix } from "../../src/jar/softMix.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import { softMix } from "../../src/print/softMix.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 
 /** Response to a weak absorber per unit of peak absorbance, mean over the model's cameras and lights. */
 function weakResponse(spectrum: Spectrum): { linear: number[]; soft: number[] } {

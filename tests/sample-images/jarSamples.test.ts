@@ -6,10 +6,10 @@ import { cardNamed } from "../../src/card/cards.ts";
 import { findCard } from "../../src/card/findCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";
 import type { JarReading } from "../../src/jar/measureJar.ts";
-import { measureBlotter } from "../../src/jar/measureBlotter.ts";
+import { measureBlotter } from "../../src/blotter/measureBlotter.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
 import { openJarPhoto } from "../../src/jar/openJarPhoto.ts";
-import { readStation } from "../../src/jar/readStation.ts";
+import { readStation } from "../../src/jar/place/readStation.ts";
 import { readScan } from "../../src/raster/readScan.ts";
 import { closeVision } from "../../src/vision/pool.ts";
 

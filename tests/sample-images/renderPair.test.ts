@@ -14,7 +14,7 @@ import type { Point } from "../../src/card/card.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 
 /** Half the size of the samples: a quarter of the time. */

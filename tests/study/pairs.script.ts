@@ -11,7 +11,7 @@ import { CARDS } from "../../src/card/cards.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import { median, quantile } from "../../src/numeric/statistics.ts";
-import { encodePng } from "../../src/raster/encodePng.ts";
+import { encodePng } from "../../src/picture/encodePng.ts";
 import { closeVision } from "../../src/vision/pool.ts";
 
 const NO_LOSS = { yellow: 0, red: 0, blue: 0, black: 0 };

@@ -3,11 +3,11 @@
 import { REGIONS } from "../../sample-images/scene/cover.ts";
 import { pairScenes } from "../../sample-images/scene/pairScenes.ts";
 import type { PairOptions } from "../../sample-images/scene/pairOptions.ts";
-import { expectByLayers } from "../../src/change/expectByLayers.ts";
-import { expectByScaling } from "../../src/change/expectByScaling.ts";
+import { expectByLayers } from "../../src/print/expectByLayers.ts";
+import { expectByScaling } from "../../src/print/expectByScaling.ts";
 import { splitPaperAndInk } from "../../src/change/splitPaperAndInk.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { median, quantile } from "../../src/numeric/statistics.ts";
 import { washedPrint } from "../support/variedSheet.ts";
 

@@ -6,7 +6,7 @@ import { inkShareOf } from "../../src/bath/inkShareOf.ts";
 import { isRising } from "../../src/bath/isRising.ts";
 import { choosePalette } from "../../src/bath/palette.ts";
 import type { BathReading } from "../../src/bath/reading.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { drawBench, readJar } from "../support/drawJar.ts";
 import { drawTreatment } from "../support/simulateTreatments.ts";

@@ -1,6 +1,6 @@
 import type { ChangeView } from "../../src/change/changeView.ts";
 import type { LabPlanes } from "../../src/change/differenceMap.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 
 export const SHEET_WIDTH_MM = 90;

@@ -1,4 +1,4 @@
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 
 /** The formula jumps where the hues are exactly opposite: there either branch is right. Pairs nearer to it than this are left out. */

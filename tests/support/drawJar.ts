@@ -7,8 +7,8 @@ import {
   SOFT_BANDS,
 } from "../../calibration/colourants.ts";
 import type { BathReading } from "../../src/bath/reading.ts";
-import { colourantSpectrum, soilSpectrum } from "../../src/bath/spectra.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import { colourantSpectrum, soilSpectrum } from "../../src/print/spectra.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Random } from "../../src/numeric/random.ts";
 
 /** A camera whose bands lie a little elsewhere than the tool's: centres by 3 nm (sd), breadths by 5 %, lobes by 20 %. */

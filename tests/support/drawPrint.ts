@@ -1,10 +1,10 @@
 import { BAND_COUNT, BAND_FIRST_NM, BAND_STEP_NM, type Dye } from "../../calibration/colourants.ts";
-import { colourantSpectrum } from "../../src/bath/spectra.ts";
+import { colourantSpectrum } from "../../src/print/spectra.ts";
 import { ciede2000 as distance } from "../../src/colour/ciede2000.ts";
-import { layerReflectance } from "../../src/bath/twoLayerSheet.ts";
+import { layerReflectance } from "../../src/print/twoLayerSheet.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Random } from "../../src/numeric/random.ts";
 
 /** A printed area as nature might have it: unlike the tool's model in profile, scattering, paper, dye and absorptivity. */

@@ -12,11 +12,11 @@ import { cardNamed } from "../../src/card/cards.ts";
 import type { Corners } from "../../src/card/parseCorners.ts";
 import { placeCard } from "../../src/card/placeCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";
-import type { Triple } from "../../src/colour/triple.ts";
-import { greysOfCard } from "../../src/jar/greysOfCard.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
+import { greysOfCard } from "../../src/jar/optics/greysOfCard.ts";
 import type { JarPhoto } from "../../src/jar/measureJar.ts";
-import { SOFT } from "../../src/jar/softMix.ts";
-import type { Station } from "../../src/jar/station.ts";
+import { SOFT } from "../../src/print/softMix.ts";
+import type { Station } from "../../src/jar/place/station.ts";
 import type { Matrix3 } from "../../src/numeric/matrix3.ts";
 
 /**

@@ -1,7 +1,7 @@
 import { labToXyzD50, xyzD50ToLab } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
-import type { LabImage } from "../../src/regions/labImage.ts";
+import type { LabImage } from "../../src/grid/labImage.ts";
 
 /** A flat shape of one ink, in mm of the sheet: a rectangle, or an ellipse in that box. */
 export interface Patch {

@@ -3,7 +3,7 @@ import type { Card, Point } from "../../src/card/card.ts";
 import type { Corners } from "../../src/card/parseCorners.ts";
 import { labToXyzD50 } from "../../src/colour/lab.ts";
 import { encodeSrgb, SRGB_TO_XYZ_D50 } from "../../src/colour/srgb.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Matrix3 } from "../../src/numeric/matrix3.ts";
 import { invert3, multiply3Vector } from "../../src/numeric/matrix3.ts";
 import type { Random } from "../../src/numeric/random.ts";

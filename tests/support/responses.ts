@@ -1,5 +1,5 @@
 import type { Colourant } from "../../calibration/colourants.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 
 /**
  * How colourants answer in the SOFT bands: mean of twelve pairs of measured camera sensitivities and lights, by another

@@ -1,5 +1,5 @@
-import type { AreaReport, CompareResult, InkReport, ScanReport } from "../../src/compare/result.ts";
-import { encodePng } from "../../src/raster/encodePng.ts";
+import type { AreaReport, CompareResult, InkReport, ScanReport } from "../../src/results/compareResult.ts";
+import { encodePng } from "../../src/picture/encodePng.ts";
 import type { RecordEvent, Settings } from "../../src/record/event.ts";
 import type {
   BathView,
@@ -7,7 +7,7 @@ import type {
   ComparisonView,
   TreatmentView,
 } from "../../src/record/treatmentView.ts";
-import { heatMap } from "../../src/report/heatMap.ts";
+import { heatMap } from "../../src/picture/heatMap.ts";
 
 /** Text that a page must show and never obey: markup, quotes, control characters, text that runs from right to left. */
 export const HOSTILE =

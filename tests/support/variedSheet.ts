@@ -1,10 +1,10 @@
 import type { Colourant } from "../../calibration/colourants.ts";
 import { BAND_COUNT, BAND_FIRST_NM, BAND_STEP_NM } from "../../calibration/colourants.ts";
-import { colourantSpectrum } from "../../src/bath/spectra.ts";
-import { layerReflectance } from "../../src/bath/twoLayerSheet.ts";
+import { colourantSpectrum } from "../../src/print/spectra.ts";
+import { layerReflectance } from "../../src/print/twoLayerSheet.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 
 /** What is printed: solids, overprints (the second ink solid or a screen), tints. */

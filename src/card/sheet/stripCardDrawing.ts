@@ -1,6 +1,6 @@
 import { STRIP_CARD_LAYOUT, STRIP_CARD_PATCHES } from "../../../calibration/strip-card.ts";
 import { labD50ToSrgb } from "../../colour/srgb.ts";
-import type { Triple } from "../../colour/triple.ts";
+import type { Triple } from "../../numeric/triple.ts";
 import { type Drawing, GROUND, INK, type Shape } from "./drawing.ts";
 import { fiducial } from "./fiducial.ts";
 

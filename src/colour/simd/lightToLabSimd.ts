@@ -1,4 +1,4 @@
-import type { ThreePlanes } from "../threePlanes.ts";
+import type { ThreePlanes } from "../../grid/threePlanes.ts";
 import type { SimdKernel } from "./startKernel.ts";
 
 /**

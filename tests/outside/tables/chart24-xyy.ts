@@ -1,4 +1,4 @@
-import type { Triple } from "../../../src/colour/triple.ts";
+import type { Triple } from "../../../src/numeric/triple.ts";
 
 // Chromaticity x, y and luminance factor Y (0..1) under D50, 2 degree observer, of the 24-patch chart in chart order. Figures read from
 // colour-science/colour @9d743142, colour/characterisation/datasets/colour_checkers/chromaticity_coordinates.py (BSD-3-Clause).
