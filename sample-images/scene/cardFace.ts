@@ -1,5 +1,5 @@
+import type { Point } from "../../src/numeric/point.ts";
 import { CHART24_SPECTRA } from "../../calibration/chart24-spectra.ts";
-import type { Point } from "../../src/card/card.ts";
 
 export const CARD_ROWS = 4;
 export const CARD_COLUMNS = 6;

@@ -1,4 +1,4 @@
-import type { Point } from "../../src/card/card.ts";
+import type { Point } from "../../src/numeric/point.ts";
 import { cardSize } from "./cardFace.ts";
 import type { CardPlacement } from "./cardFace.ts";
 import type { PairOptions } from "./pairOptions.ts";

@@ -1,4 +1,4 @@
-import type { Point } from "../../src/card/card.ts";
+import type { Point } from "../../src/numeric/point.ts";
 import { COVER_HEIGHT_MM, COVER_WIDTH_MM } from "./cover.ts";
 import type { Bleed, TideLine } from "./paperConditions.ts";
 import type { Ink } from "./plates.ts";

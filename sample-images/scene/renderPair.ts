@@ -1,4 +1,4 @@
-import type { Point } from "../../src/card/card.ts";
+import type { Point } from "../../src/numeric/point.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 import { cardCorners, cardSize } from "./cardFace.ts";
 import type { PairOptions } from "./pairOptions.ts";

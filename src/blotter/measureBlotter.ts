@@ -1,8 +1,9 @@
+import type { Box } from "../grid/box.ts";
+import type { Point } from "../numeric/point.ts";
 import { correctionTables } from "../calibrate/correctionTables.ts";
 import type { Correction } from "../calibrate/correction.ts";
 import { labOfMean } from "../calibrate/labOfMean.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
-import type { Point } from "../card/card.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
 import type { Triple } from "../numeric/triple.ts";
@@ -14,7 +15,6 @@ import type { Raster } from "../raster/raster.ts";
 import { fillPolygon } from "../grid/fillPolygon.ts";
 import { findWetSpots } from "./findWetSpots.ts";
 import { type BlotterGrade, gradeBlotterSpot } from "./gradeBlotterSpot.ts";
-import type { Box } from "../jar/place/station.ts";
 
 /** One of the two spots. */
 export interface BlotterSpot {

@@ -1,10 +1,11 @@
+import type { Point } from "../numeric/point.ts";
 import { basename } from "node:path";
 import { chooseCorrection } from "./chooseCorrection.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import { openScan } from "../raster/openScan.ts";
-import type { Card, Point } from "../card/card.ts";
+import type { Card } from "../card/card.ts";
 import { findCard } from "../card/findCard.ts";
 import { MATCH_ACCEPTED } from "../card/matchResidual.ts";
 import type { Corners } from "../card/parseCorners.ts";

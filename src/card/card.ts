@@ -1,7 +1,5 @@
+import type { Point } from "../numeric/point.ts";
 import type { Triple } from "../numeric/triple.ts";
-
-/** x right, y down, in pixels of the upright frame; (0, 0) is the centre of the top-left pixel. */
-export type Point = readonly [number, number];
 
 export interface CardPatch {
   readonly name: string;

@@ -1,4 +1,5 @@
-import type { Card, PlacedCard, Point } from "./card.ts";
+import type { Point } from "../numeric/point.ts";
+import type { Card, PlacedCard } from "./card.ts";
 
 /** How far a card reaches beyond the centres of its corner patches, in pitches: half a patch, frame and printed border. */
 const CARD_BORDER_PITCHES = 1.1;

@@ -1,3 +1,4 @@
+import type { Point } from "../numeric/point.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3 } from "../numeric/matrix3.ts";
@@ -7,7 +8,7 @@ import type { RgbImage } from "../raster/rgbAt.ts";
 import { rgbAt } from "../raster/rgbAt.ts";
 import type { PlaneName, Quadrilateral } from "../vision/findQuadrilaterals.ts";
 import { findQuadrilaterals } from "../vision/findQuadrilaterals.ts";
-import type { Card, PlacedCard, Point } from "./card.ts";
+import type { Card, PlacedCard } from "./card.ts";
 import { growLattices } from "./growLattices.ts";
 import { applyHomography } from "./homography.ts";
 import { MATCH_ACCEPTED, MATCH_DOUBTFUL } from "./matchResidual.ts";

@@ -1,7 +1,7 @@
+import type { Point } from "../numeric/point.ts";
 import { solveCholesky } from "../numeric/cholesky.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3 } from "../numeric/matrix3.ts";
-import type { Point } from "./card.ts";
 
 /** Rounds in which each equation is divided by its own w: turns the algebraic error into pixels, near enough. */
 const ROUNDS = 3;

@@ -1,5 +1,5 @@
+import type { Point } from "../numeric/point.ts";
 import { LastrinseError } from "../errors.ts";
-import type { Point } from "./card.ts";
 
 export type Corners = readonly [Point, Point, Point, Point];
 

@@ -1,7 +1,8 @@
+import type { Point } from "../numeric/point.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Raster } from "../raster/raster.ts";
 import type { RowSource } from "../raster/rowSource.ts";
-import type { Card, PlacedCard, Point } from "./card.ts";
+import type { Card, PlacedCard } from "./card.ts";
 import { applyHomography, fitHomography } from "./homography.ts";
 import { MATCH_DOUBTFUL, matchResidual } from "./matchResidual.ts";
 import type { Corners } from "./parseCorners.ts";

@@ -1,3 +1,4 @@
+import type { Point } from "../numeric/point.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3 } from "../numeric/matrix3.ts";
 import { codeBox } from "../raster/codeBox.ts";
@@ -7,7 +8,7 @@ import type { RgbImage } from "../raster/rgbAt.ts";
 import { rgbAt } from "../raster/rgbAt.ts";
 import type { ColourImage, Quadrilateral } from "../vision/findQuadrilaterals.ts";
 import { findQuadrilaterals } from "../vision/findQuadrilaterals.ts";
-import type { Card, Point } from "./card.ts";
+import type { Card } from "./card.ts";
 import { fitHomographyRobust } from "./fitHomographyRobust.ts";
 import { applyHomography } from "./homography.ts";
 import { latticePoints } from "./samplePatches.ts";

@@ -1,3 +1,4 @@
+import type { Point } from "../numeric/point.ts";
 import { decodeSrgb } from "../colour/srgb.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
@@ -6,7 +7,7 @@ import { median } from "../numeric/statistics.ts";
 import { codeBox } from "../raster/codeBox.ts";
 import type { Raster } from "../raster/raster.ts";
 import { rowSource, type RowSource } from "../raster/rowSource.ts";
-import type { Card, PatchSample, PlacedCard, Point } from "./card.ts";
+import type { Card, PatchSample, PlacedCard } from "./card.ts";
 import { applyHomography, fitHomography } from "./homography.ts";
 
 /** Share of the pitch that is read, about the centre: stays off edges even when the place is wrong by a tenth of the pitch. */

@@ -1,15 +1,16 @@
+import type { Box } from "../grid/box.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { distanceTo } from "../grid/distanceTo.ts";
 import { median, quantile } from "../numeric/statistics.ts";
 import { components } from "../grid/components.ts";
 import { PAPER_LABEL } from "../regions/regionMap.ts";
-import { boxOfCells, type BoxPixels } from "../grid/boxOfCells.ts";
+import { boxOfCells } from "../grid/boxOfCells.ts";
 import type { ChangeView } from "./changeView.ts";
 
 /** Colour that left a printed edge into bare paper. */
 export interface Bleed {
   readonly ink: string;
-  readonly boxPixels: BoxPixels;
+  readonly boxPixels: Box;
   /** From the printed edge to where the colour ends. */
   readonly reachMm: number;
   /** Mean excess of the change over that of the paper around, towards the ink's colour, in CIELAB. */

@@ -1,6 +1,7 @@
+import type { Box } from "../grid/box.ts";
 import { median } from "../numeric/statistics.ts";
 import { LOW_PASS_MM } from "../grid/lowPass.ts";
-import { boxOfCells, type BoxPixels } from "../grid/boxOfCells.ts";
+import { boxOfCells } from "../grid/boxOfCells.ts";
 import type { ChangeView } from "./changeView.ts";
 import { coarseResidual, type CoarseResidual } from "./coarseResidual.ts";
 import { lineProfile } from "./lineProfile.ts";
@@ -9,7 +10,7 @@ import { ridgeMap } from "./ridgeMap.ts";
 
 /** A brown line that wasn't there before. */
 export interface TideLine {
-  readonly boxPixels: BoxPixels;
+  readonly boxPixels: Box;
   /** Full width at half height, the widening by the low-pass taken off. */
   readonly widthMm: number;
   /** Rise of b* along its crest above what lies beside it. */

@@ -1,6 +1,6 @@
+import type { Point } from "../numeric/point.ts";
 import { fitLightField, type LightField, type LightSample } from "../calibrate/fitLightField.ts";
 import { lightAt } from "../calibrate/lightAt.ts";
-import type { Point } from "../card/card.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { linearPlanes } from "../raster/linearPlanes.ts";
 import type { Planes } from "../grid/planes.ts";

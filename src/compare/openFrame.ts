@@ -1,5 +1,6 @@
+import type { Point } from "../numeric/point.ts";
 import { basename } from "node:path";
-import type { Card, PatchSample, PlacedCard, Point } from "../card/card.ts";
+import type { Card, PatchSample, PlacedCard } from "../card/card.ts";
 import { cardOutline } from "../card/cardOutline.ts";
 import { findCard } from "../card/findCard.ts";
 import { MATCH_ACCEPTED } from "../card/matchResidual.ts";

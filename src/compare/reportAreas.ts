@@ -1,3 +1,4 @@
+import type { Box } from "../grid/box.ts";
 import { cellsByLabel } from "../grid/cellsByLabel.ts";
 import { paperField, paperUnder } from "../change/paperField.ts";
 import { type PaperAndInk, splitPaperAndInk } from "../change/splitPaperAndInk.ts";
@@ -7,7 +8,7 @@ import type { Ink, Region, RegionMap } from "../regions/regionMap.ts";
 import { PAPER_LABEL } from "../regions/regionMap.ts";
 import type { MeasuredAreaResult, MeasuredPair } from "./measureAreas.ts";
 import { measureArea } from "./measureAreas.ts";
-import type { Box, InkReport, PaperReport, RegionReport } from "../results/compareResult.ts";
+import type { InkReport, PaperReport, RegionReport } from "../results/compareResult.ts";
 
 const NO_CELLS = new Int32Array(0);
 

@@ -1,7 +1,5 @@
-import type { ChangeView } from "../change/changeView.ts";
-
-/** x, y, width, height in full pixels of the before scan. */
-export type BoxPixels = readonly [number, number, number, number];
+import type { Box } from "./box.ts";
+import type { Grid } from "./grid.ts";
 
 /**
  * The box round some cells of a coarser lattice.
@@ -12,8 +10,8 @@ export function boxOfCells(
   cells: readonly number[],
   columns: number,
   factor: number,
-  { stepX, stepY }: ChangeView,
-): BoxPixels {
+  { stepX, stepY }: Grid,
+): Box {
   let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
   for (const cell of cells) {
     const row = Math.floor(cell / columns);

@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 
 const turn = (o: Point, a: Point, b: Point): number =>
   (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0]);

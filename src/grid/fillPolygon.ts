@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import type { LabImage } from "./labImage.ts";
 
 /** Corners in full pixels of the frame, in order; closed by itself. */

@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import { convexHull } from "./convexHull.ts";
 
 interface Lattice {

@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 
 /** Whether the point lies inside, by the even-odd rule; on the border either answer may come. */
 export function insidePolygon(polygon: readonly Point[], x: number, y: number): boolean {

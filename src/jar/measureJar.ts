@@ -1,18 +1,9 @@
+import type { JarPhoto } from "./optics/linearPhoto.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
-import type { Raster } from "../raster/raster.ts";
-import type { GreySample } from "./optics/greysOfCard.ts";
 import { measureSeries, type SeriesOptions } from "./measureSeries.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import type { Tone } from "./optics/tone.ts";
-
-/** A photo of the jar as it was read. */
-export interface JarPhoto {
-  readonly file: string;
-  readonly raster: Raster;
-  /** Greys of the card in it; empty where there is no card, or an unmeasured one. */
-  readonly greys: readonly GreySample[];
-}
 
 /** What one photo of spent bath says against its blank. All decadic, per cm; bands r g b of the soft mix unless named display. */
 export interface JarReading {

@@ -1,8 +1,9 @@
+import type { JarPhoto } from "./optics/linearPhoto.ts";
 import type { Card } from "../card/card.ts";
 import { DEFAULT_CARD_NAME } from "../card/cards.ts";
 import { loadCard } from "../card/loadCard.ts";
 import type { Warning } from "../errors.ts";
-import { type JarPhoto, type JarReading } from "./measureJar.ts";
+import { type JarReading } from "./measureJar.ts";
 import { measureSeries } from "./measureSeries.ts";
 import { openJarPhoto } from "./openJarPhoto.ts";
 import { readTurbiditySeries } from "./readTurbiditySeries.ts";

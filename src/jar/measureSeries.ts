@@ -1,3 +1,4 @@
+import type { JarPhoto } from "./optics/linearPhoto.ts";
 import { LastrinseError } from "../errors.ts";
 import { fnuOf } from "./turbidity/fnuOf.ts";
 import { fnuSigma } from "./turbidity/fnuSigma.ts";
@@ -5,7 +6,7 @@ import { locateBacking } from "./place/locateBacking.ts";
 import { locateLiquid } from "./place/locateLiquid.ts";
 import { linearPhoto, type LinearPhoto } from "./optics/linearPhoto.ts";
 import { measureAgainstBlank } from "./measureAgainstBlank.ts";
-import type { JarPhoto, JarReading } from "./measureJar.ts";
+import type { JarReading } from "./measureJar.ts";
 import { type BlankReading, readBlank } from "./readBlank.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import { straightenBacking } from "./place/straightenBacking.ts";

@@ -1,3 +1,4 @@
+import type { JarPhoto } from "./optics/linearPhoto.ts";
 import type { Card, PlacedCard } from "../card/card.ts";
 import { findCard } from "../card/findCard.ts";
 import type { Corners } from "../card/parseCorners.ts";
@@ -7,7 +8,6 @@ import { LastrinseError, type Warning } from "../errors.ts";
 import type { Raster, ScanInfo } from "../raster/raster.ts";
 import { readScan } from "../raster/readScan.ts";
 import { greysOfCard } from "./optics/greysOfCard.ts";
-import type { JarPhoto } from "./measureJar.ts";
 
 export interface OpenedJarPhoto {
   readonly photo: JarPhoto;

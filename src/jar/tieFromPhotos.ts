@@ -1,4 +1,4 @@
-import type { JarPhoto } from "./measureJar.ts";
+import type { JarPhoto } from "./optics/linearPhoto.ts";
 import { measureSeries } from "./measureSeries.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import { tieTurbidity, type TurbidityTie } from "./turbidity/tieTurbidity.ts";

@@ -1,6 +1,7 @@
+import type { Box } from "../grid/box.ts";
 import type { InkGroup } from "./applyCorrections.ts";
 import { components } from "../grid/components.ts";
-import type { CellBox, Ink, Region } from "./regionMap.ts";
+import type { Ink, Region } from "./regionMap.ts";
 import { PAPER_LABEL } from "./regionMap.ts";
 import { LEAST_PIECE_MM2 } from "./segment.ts";
 
@@ -70,7 +71,7 @@ export function listInks(
       do ordinal++;
       while (ids.has(`${group.id}-${ordinal}`));
       const n = number[k];
-      const box: CellBox = [x0[n], y0[n], x1[n] - x0[n] + 1, y1[n] - y0[n] + 1];
+      const box: Box = [x0[n], y0[n], x1[n] - x0[n] + 1, y1[n] - y0[n] + 1];
       return {
         id: `${group.id}-${ordinal}`,
         component: n,

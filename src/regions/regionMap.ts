@@ -1,8 +1,6 @@
+import type { Box } from "../grid/box.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Sheet } from "./findSheet.ts";
-
-/** x, y, width, height in cells. */
-export type CellBox = readonly [number, number, number, number];
 
 /** Label of bare paper in a label picture; 0 is "not measured". */
 export const PAPER_LABEL = 255;
@@ -18,7 +16,7 @@ export interface Region {
   readonly id: string;
   /** Its number in {@link RegionMap.components}. */
   readonly component: number;
-  readonly box: CellBox;
+  readonly box: Box;
   readonly cells: number;
   /** Cells that may enter a mean; 0 for line work too thin to be measured. */
   readonly coreCells: number;

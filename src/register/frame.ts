@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import { invert3, type Matrix3 } from "../numeric/matrix3.ts";
 import type { SheetImage } from "./sheetImage.ts";
 

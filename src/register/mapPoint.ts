@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import { throughHomography } from "./frame.ts";
 import type { Registration } from "./registration.ts";
 import { mapMm } from "./sheetMap.ts";

@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import { frameShows, type Frame } from "./frame.ts";
 import type { NodeField } from "./nodeField.ts";
 import { NODE_SPACING_MM } from "./passes.ts";

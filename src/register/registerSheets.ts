@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import { quantile } from "../numeric/statistics.ts";
 import { affineStart } from "./affineStart.ts";
 import { agreementOf, agreementWarnings, checkAgreement } from "./agreement.ts";

@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import { insidePolygon } from "../grid/polygon.ts";
 
 /** What of a frame is the sheet, in mm. */

@@ -1,4 +1,4 @@
-import type { Point } from "../card/card.ts";
+import type { Point } from "../numeric/point.ts";
 import { sharedBytes } from "../numeric/shared.ts";
 import { MM_PER_INCH, throughHomography, type Frame } from "./frame.ts";
 import { fillPolygon } from "../grid/polygon.ts";

@@ -1,11 +1,10 @@
-import type { Point } from "../card/card.ts";
+import type { Box } from "../grid/box.ts";
+import type { Point } from "../numeric/point.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 
 /** Whether a frame shows dry, damp or wet paper: never compared with one another. */
 export type SheetState = "dry" | "damp" | "wet";
-
-export type Box = readonly [x: number, y: number, width: number, height: number];
 
 export interface CardReport {
   readonly name: string;

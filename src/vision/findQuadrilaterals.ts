@@ -1,6 +1,5 @@
+import type { Point } from "../numeric/point.ts";
 import { callVision } from "./pool.ts";
-
-type Point = readonly [number, number];
 
 /** An 8-bit colour picture, height x width x 3, row-major, interleaved R G B. */
 export interface ColourImage {

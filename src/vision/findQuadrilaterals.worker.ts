@@ -1,9 +1,8 @@
+import type { Point } from "../numeric/point.ts";
 import type { Mat } from "./cv.ts";
 import { cv } from "./cv.ts";
 import type { PlaneName, Quadrilateral, QuadrilateralSearch } from "./findQuadrilaterals.ts";
 import { inScope, matFromBytes } from "./scope.ts";
-
-type Point = readonly [number, number];
 
 /** Windows of the adaptive threshold, as shares of the long side: for small and for large patches. */
 const WINDOWS = [0.03, 0.08];

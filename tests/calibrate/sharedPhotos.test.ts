@@ -1,7 +1,7 @@
+import type { Point } from "../../src/numeric/point.ts";
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { chooseCorrection } from "../../src/calibrate/chooseCorrection.ts";
-import type { Point } from "../../src/card/card.ts";
 import { CARDS } from "../../src/card/cards.ts";
 import { placeCard } from "../../src/card/placeCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";

@@ -1,6 +1,6 @@
+import type { Point } from "../../src/numeric/point.ts";
 import { readFileSync } from "node:fs";
 import { afterAll, describe, expect, test } from "vitest";
-import type { Point } from "../../src/card/card.ts";
 import { CARDS } from "../../src/card/cards.ts";
 import { findCard } from "../../src/card/findCard.ts";
 import { MATCH_ACCEPTED } from "../../src/card/matchResidual.ts";

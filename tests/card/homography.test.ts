@@ -1,5 +1,5 @@
+import type { Point } from "../../src/numeric/point.ts";
 import { expect, test } from "vitest";
-import type { Point } from "../../src/card/card.ts";
 import { applyHomography, fitHomography } from "../../src/card/homography.ts";
 import type { Matrix3 } from "../../src/numeric/matrix3.ts";
 import { invert3 } from "../../src/numeric/matrix3.ts";

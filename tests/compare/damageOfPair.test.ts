@@ -1,3 +1,4 @@
+import type { Box } from "../../src/grid/box.ts";
 import { join } from "node:path";
 import sharp from "sharp";
 import { afterAll, describe, expect, test } from "vitest";
@@ -5,7 +6,7 @@ import type { PairOptions } from "../../sample-images/scene/pairOptions.ts";
 import { renderPair } from "../../sample-images/scene/renderPair.ts";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
-import type { Box, CompareResult } from "../../src/results/compareResult.ts";
+import type { CompareResult } from "../../src/results/compareResult.ts";
 import { closeVision } from "../../src/vision/pool.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 

@@ -1,5 +1,5 @@
+import type { Point } from "../../src/numeric/point.ts";
 import { expect, test } from "vitest";
-import type { Point } from "../../src/card/card.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { convexHull } from "../../src/grid/convexHull.ts";
 import { fillPolygon, insidePolygon } from "../../src/grid/polygon.ts";

@@ -1,3 +1,4 @@
+import type { Point } from "../../src/numeric/point.ts";
 import { describe, expect, test } from "vitest";
 import type { Spectrum } from "../../sample-images/jar/bands.ts";
 import { throughJpeg } from "../../sample-images/jar/exposed.ts";
@@ -10,7 +11,6 @@ import {
 import { smoothStep } from "../../sample-images/jar/toneCurves.ts";
 import { chooseCorrection } from "../../src/calibrate/chooseCorrection.ts";
 import type { Correction } from "../../src/calibrate/correction.ts";
-import type { Point } from "../../src/card/card.ts";
 import { placeCard } from "../../src/card/placeCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";

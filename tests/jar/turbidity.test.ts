@@ -1,6 +1,6 @@
+import type { JarPhoto } from "../../src/jar/optics/linearPhoto.ts";
 import { beforeAll, describe, expect, test } from "vitest";
 import { fnuOf } from "../../src/jar/turbidity/fnuOf.ts";
-import type { JarPhoto } from "../../src/jar/measureJar.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
 import { strengthOf } from "../../src/jar/turbidity/strengthOf.ts";
 import { tieFromPhotos } from "../../src/jar/tieFromPhotos.ts";

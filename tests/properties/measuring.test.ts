@@ -1,8 +1,8 @@
+import type { Point } from "../../src/numeric/point.ts";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { differenceInterval } from "../../src/calibrate/differenceInterval.ts";
 import { applyHomography, fitHomography } from "../../src/card/homography.ts";
-import type { Point } from "../../src/card/card.ts";
 import { lowPass } from "../../src/grid/lowPass.ts";
 import { inkVerdict } from "../../src/change/verdicts.ts";
 import { chiSquaredQuantile } from "../../src/numeric/chiSquared.ts";

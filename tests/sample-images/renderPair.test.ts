@@ -1,3 +1,4 @@
+import type { Point } from "../../src/numeric/point.ts";
 import { createHash } from "node:crypto";
 import { beforeAll, describe, expect, test } from "vitest";
 import { CARD_REFLECTANCES } from "../../sample-images/scene/cardFace.ts";
@@ -10,7 +11,6 @@ import type { PairScenes } from "../../sample-images/scene/pairScenes.ts";
 import type { PairTruth } from "../../sample-images/scene/pairTruth.ts";
 import { renderCardAlone, renderPair } from "../../sample-images/scene/renderPair.ts";
 import { standardObserver } from "../../sample-images/scene/scanner.ts";
-import type { Point } from "../../src/card/card.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";

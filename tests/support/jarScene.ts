@@ -1,3 +1,4 @@
+import type { JarPhoto } from "../../src/jar/optics/linearPhoto.ts";
 import { stripedMap } from "../../sample-images/jar/backingMap.ts";
 import type { Camera, Light } from "../../sample-images/jar/camera.ts";
 import { type Exposure, throughJpeg } from "../../sample-images/jar/exposed.ts";
@@ -14,7 +15,6 @@ import { placeCard } from "../../src/card/placeCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
 import { greysOfCard } from "../../src/jar/optics/greysOfCard.ts";
-import type { JarPhoto } from "../../src/jar/measureJar.ts";
 import { SOFT } from "../../src/print/softMix.ts";
 import type { Station } from "../../src/jar/place/station.ts";
 import type { Matrix3 } from "../../src/numeric/matrix3.ts";

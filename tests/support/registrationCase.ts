@@ -1,4 +1,4 @@
-import type { Point } from "../../src/card/card.ts";
+import type { Point } from "../../src/numeric/point.ts";
 import { quantile } from "../../src/numeric/statistics.ts";
 import { mapPoint } from "../../src/register/mapPoint.ts";
 import type { Registration } from "../../src/register/registration.ts";

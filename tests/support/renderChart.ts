@@ -1,5 +1,6 @@
+import type { Point } from "../../src/numeric/point.ts";
 import sharp from "sharp";
-import type { Card, Point } from "../../src/card/card.ts";
+import type { Card } from "../../src/card/card.ts";
 import type { Corners } from "../../src/card/parseCorners.ts";
 import { labToXyzD50 } from "../../src/colour/lab.ts";
 import { encodeSrgb, SRGB_TO_XYZ_D50 } from "../../src/colour/srgb.ts";

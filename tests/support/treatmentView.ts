@@ -1,4 +1,9 @@
-import type { AreaReport, CompareResult, InkReport, ScanReport } from "../../src/results/compareResult.ts";
+import type {
+  AreaReport,
+  CompareResult,
+  InkReport,
+  ScanReport,
+} from "../../src/results/compareResult.ts";
 import { encodePng } from "../../src/picture/encodePng.ts";
 import type { RecordEvent, Settings } from "../../src/record/event.ts";
 import type {

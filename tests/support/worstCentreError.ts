@@ -1,4 +1,5 @@
-import type { Card, Point } from "../../src/card/card.ts";
+import type { Point } from "../../src/numeric/point.ts";
+import type { Card } from "../../src/card/card.ts";
 
 /** Largest distance of a found patch centre from the true one, in pitches: those between the true patch and its neighbours. */
 export function worstCentreError(

@@ -1,5 +1,5 @@
+import type { Box } from "../../grid/box.ts";
 import type { Raster } from "../../raster/raster.ts";
-import type { Box } from "../place/station.ts";
 
 /** A rectangle of a photo in linear light. */
 export interface LightBox {

@@ -1,5 +1,5 @@
+import type { Point } from "../../numeric/point.ts";
 import { FIDUCIAL_RINGS } from "../../../calibration/fiducial.ts";
-import type { Point } from "../../card/card.ts";
 import type { Raster } from "../../raster/raster.ts";
 import { components } from "../../grid/components.ts";
 

@@ -1,5 +1,5 @@
+import type { Point } from "../../numeric/point.ts";
 import { JAR_BACKING } from "../../../calibration/jar-backing.ts";
-import type { Point } from "../../card/card.ts";
 import { applyHomography, fitHomography } from "../../card/homography.ts";
 import { LastrinseError } from "../../errors.ts";
 import type { Matrix3 } from "../../numeric/matrix3.ts";

@@ -1,9 +1,10 @@
+import type { Box } from "../../grid/box.ts";
 import { JAR_BACKING } from "../../../calibration/jar-backing.ts";
 import { LastrinseError } from "../../errors.ts";
 import { leastSquares } from "../../numeric/leastSquares.ts";
 import { median } from "../../numeric/statistics.ts";
 import { jarEdges, type JarEdges } from "./jarEdges.ts";
-import type { Box, JarShape, Station } from "./station.ts";
+import type { JarShape, Station } from "./station.ts";
 import { BANDS, type StripeMap } from "./stripeMap.ts";
 
 /** Blank and bath may see the jar this far apart: the camera stood elsewhere, or the jar did. */

@@ -1,7 +1,5 @@
-import type { Point } from "../../card/card.ts";
-
-/** Left, top, width, height in pixels of the upright photo. */
-export type Box = readonly [x: number, y: number, width: number, height: number];
+import type { Box } from "../../grid/box.ts";
+import type { Point } from "../../numeric/point.ts";
 
 /** Horizontal stripes, white and black of equal width. */
 export interface StripeZone {

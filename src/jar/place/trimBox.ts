@@ -1,4 +1,5 @@
-import { type Box, ROUND_WIDTH_SHARE, type Station, type StripeZone } from "./station.ts";
+import type { Box } from "../../grid/box.ts";
+import { ROUND_WIDTH_SHARE, type Station, type StripeZone } from "./station.ts";
 
 /** Wide stripes of the backing are printed 10 mm apart: that gives the scale of a station file. */
 const WIDE_PERIOD_MM = 10;

@@ -1,3 +1,4 @@
+import type { LitPhoto } from "../optics/linearPhoto.ts";
 import { clearStripes } from "./clearStripes.ts";
 import { endShifts } from "./endShifts.ts";
 import { findStripes } from "./findStripes.ts";
@@ -7,7 +8,7 @@ import { phaseShift } from "./phaseShift.ts";
 import type { Station } from "../place/station.ts";
 import { stationMoved } from "../place/stationMoved.ts";
 import { stripeBoxes } from "./stripeBoxes.ts";
-import type { LitPhoto, StripeReading } from "./stripeReading.ts";
+import type { StripeReading } from "./stripeReading.ts";
 
 /** Beside the jar the scale may differ this much before the phase at the box's ends gives it away. */
 export const BESIDE_RANGE = [0.96, 1.04] as const;

@@ -1,3 +1,4 @@
+import type { LitPhoto } from "../optics/linearPhoto.ts";
 import { clearStripes, LEAST_EXPLAINED } from "./clearStripes.ts";
 import { edgeAt } from "./edgeAt.ts";
 import { endShifts } from "./endShifts.ts";
@@ -9,7 +10,7 @@ import { BESIDE_RANGE } from "./readBlankStripes.ts";
 import type { Station } from "../place/station.ts";
 import { stationMoved } from "../place/stationMoved.ts";
 import { stripeBoxes } from "./stripeBoxes.ts";
-import type { LitPhoto, StripeReading } from "./stripeReading.ts";
+import type { StripeReading } from "./stripeReading.ts";
 
 /**
  * Reads a spent bath with the blank's stripes, moved along by what the stripes beside the jar have shifted.

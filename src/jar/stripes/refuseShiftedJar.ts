@@ -1,7 +1,7 @@
+import type { LitPhoto } from "../optics/linearPhoto.ts";
 import { LastrinseError } from "../../errors.ts";
 import { sidewaysShift } from "./sidewaysShift.ts";
 import type { Station } from "../place/station.ts";
-import type { LitPhoto } from "./stripeReading.ts";
 
 /** A jar this far from its place is seen at another angle, and the boxes come near its walls. */
 const LARGEST_SIDEWAYS_MM = 2;

@@ -1,7 +1,8 @@
+import type { LitPhoto } from "../optics/linearPhoto.ts";
+import type { Box } from "../../grid/box.ts";
 import { mean } from "../../numeric/statistics.ts";
 import { lightBox } from "../optics/lightBox.ts";
-import type { Box, Station } from "../place/station.ts";
-import type { LitPhoto } from "./stripeReading.ts";
+import type { Station } from "../place/station.ts";
 
 /** Search on each side of where a wall was, and strip compared about it, mm. */
 const SEARCH_MM = 8;

@@ -1,7 +1,8 @@
+import type { LitPhoto } from "../optics/linearPhoto.ts";
+import type { Box } from "../../grid/box.ts";
 import { LastrinseError } from "../../errors.ts";
 import { type LightBox, lightBox } from "../optics/lightBox.ts";
-import type { Box, Station } from "../place/station.ts";
-import type { LitPhoto } from "./stripeReading.ts";
+import type { Station } from "../place/station.ts";
 import { trimBox } from "../place/trimBox.ts";
 
 /** The boxes of a station in one photo, in linear light. */

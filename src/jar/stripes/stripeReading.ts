@@ -1,14 +1,5 @@
-import type { Raster } from "../../raster/raster.ts";
 import type { StripeGrid } from "./findStripes.ts";
-import type { LightTable } from "../optics/lightBox.ts";
 import type { StripeLevels } from "./stripeLevels.ts";
-
-/** A photo ready for reading. */
-export interface LitPhoto {
-  readonly file: string;
-  readonly raster: Raster;
-  readonly table: LightTable;
-}
 
 /** All stripes of one photo. */
 export interface StripeReading {
