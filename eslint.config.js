@@ -5,7 +5,9 @@ export default tseslint.config(
   ...tseslint.configs.recommendedTypeChecked,
   {
     languageOptions: {
-      parserOptions: { projectService: { allowDefaultProject: ["eslint.config.js"] } },
+      parserOptions: {
+        projectService: { allowDefaultProject: ["eslint.config.js", ".dependency-cruiser.js"] },
+      },
     },
     rules: {
       "@typescript-eslint/no-explicit-any": "error",
@@ -24,5 +26,5 @@ export default tseslint.config(
     files: ["tests/bench/**", "tests/study/**", "tests/**/*.script.ts", "sample-images/**"],
     rules: { "no-console": "off" },
   },
-  { files: ["eslint.config.js"], ...tseslint.configs.disableTypeChecked },
+  { files: ["eslint.config.js", ".dependency-cruiser.js"], ...tseslint.configs.disableTypeChecked },
 );

@@ -1,7 +1,7 @@
+import type { JarReading } from "../jar/jarReading.ts";
+import type { TurbidityTie } from "../jar/turbidity/turbidityTie.ts";
 import type { InkShare } from "../bath/inkShareOf.ts";
 import type { Warning } from "../errors.ts";
-import type { JarReading } from "../jar/measureJar.ts";
-import type { TurbidityTie } from "../jar/turbidity/tieTurbidity.ts";
 import type { Advice } from "./advice.ts";
 import type { Assessment } from "./assessBaths.ts";
 

@@ -1,3 +1,4 @@
+import type { PlaneName, Quadrilateral } from "../vision/quadrilateral.ts";
 import type { Point } from "../numeric/point.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
@@ -6,7 +7,6 @@ import type { Raster } from "../raster/raster.ts";
 import type { RowSource } from "../raster/rowSource.ts";
 import type { RgbImage } from "../raster/rgbAt.ts";
 import { rgbAt } from "../raster/rgbAt.ts";
-import type { PlaneName, Quadrilateral } from "../vision/findQuadrilaterals.ts";
 import { findQuadrilaterals } from "../vision/findQuadrilaterals.ts";
 import type { Card, PlacedCard } from "./card.ts";
 import { growLattices } from "./growLattices.ts";

@@ -1,5 +1,5 @@
+import type { Quadrilateral } from "../vision/quadrilateral.ts";
 import type { Point } from "../numeric/point.ts";
-import type { Quadrilateral } from "../vision/findQuadrilaterals.ts";
 
 /** Pitch over side of a patch: wide and narrow gaps between patches, and patches seen too small under blur. */
 const PITCH_OVER_SIDE = [1.13, 1.25, 1.4];

@@ -1,7 +1,7 @@
+import type { ColourImage } from "../vision/quadrilateral.ts";
 import type { Point } from "../numeric/point.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { multiply3 } from "../numeric/matrix3.ts";
-import type { ColourImage } from "../vision/findQuadrilaterals.ts";
 import type { Card } from "./card.ts";
 import { fitHomographyRobust } from "./fitHomographyRobust.ts";
 import type { LatticeNode } from "./growLattices.ts";

@@ -1,16 +1,14 @@
+import type { SideRequest, CompareRequest } from "./compareRequest.ts";
 import type { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
 import type { Card } from "../card/card.ts";
 import { referenceWarnings } from "../card/referenceWarnings.ts";
-import type { Corners } from "../card/parseCorners.ts";
 import { differenceMap } from "../change/differenceMap.ts";
 import { warpPlanes } from "../grid/warpPlanes.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import { type Progress, SILENT } from "../progress.ts";
 import type { Planes } from "../grid/planes.ts";
 import { startVision } from "../vision/pool.ts";
-import type { Detail } from "../regions/findRegions.ts";
-import type { InkCorrections } from "../regions/inkCorrections.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
 import { cellMap } from "./cellMap.ts";
 import { comparisonPictures, type ComparisonPictures } from "./comparisonPictures.ts";
@@ -19,31 +17,8 @@ import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
 import { preparePair } from "./preparePair.ts";
 import { reportAreas } from "./reportAreas.ts";
-import type { CompareResult, ScanReport, SheetState } from "../results/compareResult.ts";
+import type { CompareResult, ScanReport } from "../results/compareResult.ts";
 import { selfConsistency } from "./selfConsistency.ts";
-
-export interface SideRequest {
-  readonly file: string;
-  readonly page?: number | undefined;
-  readonly corners?: Corners | undefined;
-  readonly cardScan?: string | undefined;
-  /** Left out: dry is assumed, with a warning. */
-  readonly state?: SheetState | undefined;
-}
-
-export interface CompareRequest {
-  readonly before: SideRequest;
-  readonly after: SideRequest;
-  readonly card: Card;
-  /** Of both scans; left out: from the files, else from the card. */
-  readonly dpi?: number | undefined;
-  readonly detail?: Detail | undefined;
-  readonly inks?: InkCorrections | undefined;
-  readonly strict?: boolean | undefined;
-  readonly seed?: number | undefined;
-  /** Threads that share a stage; the result doesn't depend on it. Default 2. */
-  readonly workers?: number | undefined;
-}
 
 /** A comparison: the result, its map, and its pictures. */
 export interface Comparison {

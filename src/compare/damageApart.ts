@@ -1,22 +1,14 @@
-import { Tinypool } from "tinypool";
-import type { findDamage } from "./findDamage.ts";
 import type { DamageReport } from "../results/compareResult.ts";
-
-/** Workers are always started from the compiled tree, also when the source runs under a TypeScript loader. */
-const WORKER_URL = import.meta.url.endsWith(".ts")
-  ? new URL("../../dist/src/compare/damageWorker.js", import.meta.url)
-  : new URL("./damageWorker.js", import.meta.url);
+import { startThreads } from "../threads/startThreads.ts";
+import type * as work from "./damageWorker.ts";
+import type { findDamage } from "./findDamage.ts";
 
 /** `findDamage` in a thread of its own, so that the pictures are drawn meanwhile. The planes of the view are shared. */
 export async function damageApart(...given: Parameters<typeof findDamage>): Promise<DamageReport> {
-  const pool = new Tinypool({
-    filename: WORKER_URL.href,
-    runtime: "worker_threads",
-    maxThreads: 1,
-  });
+  const threads = startThreads<typeof work>(import.meta.url, "damageWorker", { most: 1 });
   try {
-    return (await pool.run(given)) as DamageReport;
+    return await threads.run("damage", given);
   } finally {
-    await pool.destroy();
+    await threads.end();
   }
 }

@@ -1,6 +1,5 @@
+import { carrying } from "../threads/carrying.ts";
 import { findDamage } from "./findDamage.ts";
 
 /** The worker's half of `damageApart`. */
-export default function damage(given: Parameters<typeof findDamage>) {
-  return findDamage(...given);
-}
+export const damage = carrying((given: Parameters<typeof findDamage>) => findDamage(...given));

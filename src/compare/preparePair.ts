@@ -1,3 +1,4 @@
+import type { CompareRequest } from "./compareRequest.ts";
 import { setImmediate } from "node:timers/promises";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { planesToLab } from "../calibrate/planesToLab.ts";
@@ -6,7 +7,6 @@ import { boxRadius, LOW_PASS_MM, lowPass } from "../grid/lowPass.ts";
 import type { Progress } from "../progress.ts";
 import { findRegions } from "../regions/findRegions.ts";
 import { sheetView } from "../regions/sheetView.ts";
-import type { CompareRequest } from "./compareScans.ts";
 import { evenBothLights } from "./evenBothLights.ts";
 import type { Frame } from "./openFrame.ts";
 import { pictureOfPlanes } from "../picture/pictureOfPlanes.ts";

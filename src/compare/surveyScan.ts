@@ -1,3 +1,4 @@
+import type { SideRequest } from "./compareRequest.ts";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import type { Correction } from "../calibrate/correction.ts";
 import { labOfMean } from "../calibrate/labOfMean.ts";
@@ -14,7 +15,6 @@ import type { InkCorrections } from "../regions/inkCorrections.ts";
 import { PAPER_LABEL, type RegionMap } from "../regions/regionMap.ts";
 import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
-import type { SideRequest } from "./compareScans.ts";
 import { scaleOfPair } from "./scaleOfPair.ts";
 
 /** One ink as the before scan shows it. */

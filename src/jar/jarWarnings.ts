@@ -1,9 +1,9 @@
+import type { JarReading } from "./jarReading.ts";
 import { basename } from "node:path";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import { besideAt } from "./stripes/besideAt.ts";
 import { KAPPA } from "./optics/liquidOptics.ts";
-import type { JarReading } from "./measureJar.ts";
 import type { BlankReading } from "./readBlank.ts";
 import type { StripeReading } from "./stripes/stripeReading.ts";
 

@@ -1,9 +1,9 @@
+import type { JarReading } from "./jarReading.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { absorbanceSigma } from "./optics/absorbanceSigma.ts";
 import { jarWarnings } from "./jarWarnings.ts";
 import type { LinearPhoto } from "./optics/linearPhoto.ts";
 import { type LiquidOptics, liquidOptics } from "./optics/liquidOptics.ts";
-import type { JarReading } from "./measureJar.ts";
 import { perChannel } from "./optics/perChannel.ts";
 import type { BlankReading } from "./readBlank.ts";
 import { readSampleStripes } from "./stripes/readSampleStripes.ts";

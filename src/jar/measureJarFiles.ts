@@ -1,15 +1,15 @@
+import type { JarReading } from "./jarReading.ts";
+import type { TurbidityTie } from "./turbidity/turbidityTie.ts";
 import type { JarPhoto } from "./optics/linearPhoto.ts";
 import type { Card } from "../card/card.ts";
 import { DEFAULT_CARD_NAME } from "../card/cards.ts";
 import { loadCard } from "../card/loadCard.ts";
 import type { Warning } from "../errors.ts";
-import { type JarReading } from "./measureJar.ts";
 import { measureSeries } from "./measureSeries.ts";
 import { openJarPhoto } from "./openJarPhoto.ts";
 import { readTurbiditySeries } from "./readTurbiditySeries.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import { tieFromPhotos } from "./tieFromPhotos.ts";
-import type { TurbidityTie } from "./turbidity/tieTurbidity.ts";
 
 export interface JarFiles {
   /** Photos of spent baths, in bath order. */

@@ -1,3 +1,5 @@
+import type { JarReading } from "./jarReading.ts";
+import type { TurbidityTie } from "./turbidity/turbidityTie.ts";
 import type { JarPhoto } from "./optics/linearPhoto.ts";
 import { LastrinseError } from "../errors.ts";
 import { fnuOf } from "./turbidity/fnuOf.ts";
@@ -6,12 +8,10 @@ import { locateBacking } from "./place/locateBacking.ts";
 import { locateLiquid } from "./place/locateLiquid.ts";
 import { linearPhoto, type LinearPhoto } from "./optics/linearPhoto.ts";
 import { measureAgainstBlank } from "./measureAgainstBlank.ts";
-import type { JarReading } from "./measureJar.ts";
 import { type BlankReading, readBlank } from "./readBlank.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import { straightenBacking } from "./place/straightenBacking.ts";
 import { type StripeMap, stripeMap } from "./place/stripeMap.ts";
-import type { TurbidityTie } from "./turbidity/tieTurbidity.ts";
 
 /**
  * Lens distortion bends the stripes of the straightened sheet a little; blank and bath share it. In millimetres.

@@ -1,5 +1,5 @@
+import type { JarReading } from "./jarReading.ts";
 import { dirname, resolve } from "node:path";
-import type { JarReading } from "./measureJar.ts";
 import { measureJarFiles } from "./measureJarFiles.ts";
 import type { JarShape, Station } from "./place/station.ts";
 

@@ -1,4 +1,4 @@
-import type { GreyImage } from "../vision/detectFeatures.ts";
+import type { GreyImage } from "../vision/features.ts";
 import { greyOf } from "./greyOf.ts";
 import type { Raster } from "./raster.ts";
 import { resizeGrey } from "./resizeGrey.ts";

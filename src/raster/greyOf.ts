@@ -1,5 +1,5 @@
+import type { GreyImage } from "../vision/features.ts";
 import { sharedBytes } from "../numeric/shared.ts";
-import type { GreyImage } from "../vision/detectFeatures.ts";
 import { ROW_KERNEL } from "./kernel/rowKernel.ts";
 import type { Raster } from "./raster.ts";
 import { rowSource, type RowSource } from "./rowSource.ts";

@@ -1,15 +1,9 @@
+import type { ChannelTables } from "./channelTables.ts";
 import { ROW_KERNEL } from "./kernel/rowKernel.ts";
 import { wholeCellMeans } from "./wholeCellMeans.ts";
 import type { Planes } from "../grid/planes.ts";
 import type { Raster } from "./raster.ts";
 import { rowSource, type RowSource } from "./rowSource.ts";
-
-/** A value for each code of R, G and B: 256 values a channel for 8 bit, 65536 for 16 bit. */
-export type ChannelTables = readonly [
-  Float64Array | Float32Array,
-  Float64Array | Float32Array,
-  Float64Array | Float32Array,
-];
 
 /** A cell border this near to a pixel border, in pixels, lies on it: the rest is rounding of the step. */
 const BORDER_ROUNDING = 1e-6;

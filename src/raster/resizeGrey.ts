@@ -1,5 +1,5 @@
+import type { GreyImage } from "../vision/features.ts";
 import { sharedBytes } from "../numeric/shared.ts";
-import type { GreyImage } from "../vision/detectFeatures.ts";
 import { sharp } from "./sharp.ts";
 
 /**

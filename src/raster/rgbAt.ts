@@ -1,4 +1,5 @@
-import { linearPlanes, type ChannelTables } from "./linearPlanes.ts";
+import type { ChannelTables } from "./channelTables.ts";
+import { linearPlanes } from "./linearPlanes.ts";
 import type { Raster } from "./raster.ts";
 import type { RowSource } from "./rowSource.ts";
 import { sparseRows } from "./sparseRows.ts";

@@ -1,5 +1,5 @@
+import type { ChannelTables } from "./channelTables.ts";
 import { decodeSrgb } from "../colour/srgb.ts";
-import type { ChannelTables } from "./linearPlanes.ts";
 
 /**
  * Linear light 0..1 of each code value by the inverse sRGB curve, the same table for R, G and B: codes read as sRGB-like.

@@ -1,4 +1,4 @@
-import type { ChannelTables } from "./linearPlanes.ts";
+import type { ChannelTables } from "./channelTables.ts";
 import type { Planes } from "../grid/planes.ts";
 import type { RowSource } from "./rowSource.ts";
 import type { RowKernel } from "./kernel/rowKernel.ts";

@@ -1,5 +1,5 @@
+import type { JarReading } from "../jar/jarReading.ts";
 import { LastrinseError, type ErrorCode, type Warning } from "../errors.ts";
-import type { JarReading } from "../jar/measureJar.ts";
 import { measureJarFiles } from "../jar/measureJarFiles.ts";
 import { readStation } from "../jar/place/readStation.ts";
 import type { JarShape, Station } from "../jar/place/station.ts";

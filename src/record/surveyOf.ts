@@ -1,9 +1,9 @@
+import type { SideRequest } from "../compare/compareRequest.ts";
 import { loadCard } from "../card/loadCard.ts";
 import type { Corners } from "../card/parseCorners.ts";
 import { encodePng } from "../picture/encodePng.ts";
 import { displayPicture } from "../picture/displayPicture.ts";
 import { type SurveyedInk, surveyScan } from "../compare/surveyScan.ts";
-import type { SideRequest } from "../compare/compareScans.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";

@@ -1,5 +1,6 @@
+import type { Features, GreyImage } from "../vision/features.ts";
 import { resizeGrey } from "../raster/resizeGrey.ts";
-import { detectFeatures, type Features, type GreyImage } from "../vision/detectFeatures.ts";
+import { detectFeatures } from "../vision/detectFeatures.ts";
 import { featurePicture } from "./featurePicture.ts";
 import { frameOf } from "./frame.ts";
 import type { SheetImage } from "./sheetImage.ts";

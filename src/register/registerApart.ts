@@ -1,7 +1,7 @@
+import type { Features } from "../vision/features.ts";
 import { MessageChannel } from "node:worker_threads";
 import { Tinypool } from "tinypool";
 import { LastrinseError } from "../errors.ts";
-import type { Features } from "../vision/detectFeatures.ts";
 import type { GreySheet } from "./greySheet.ts";
 import type { RegisterOptions } from "./registerSheets.ts";
 import type { Registered, RegisterTask } from "./registerWorker.ts";

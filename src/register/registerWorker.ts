@@ -1,6 +1,6 @@
+import type { Features } from "../vision/features.ts";
 import type { MessagePort } from "node:worker_threads";
 import { LastrinseError } from "../errors.ts";
-import type { Features } from "../vision/detectFeatures.ts";
 import { type GreySheet, sheetImageOf } from "./greySheet.ts";
 import { registerSheets, type RegisterOptions } from "./registerSheets.ts";
 import type { Registration } from "./registration.ts";

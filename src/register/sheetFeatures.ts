@@ -1,4 +1,5 @@
-import { detectFeatures, type Features } from "../vision/detectFeatures.ts";
+import type { Features } from "../vision/features.ts";
+import { detectFeatures } from "../vision/detectFeatures.ts";
 import { packDescriptors, type PackedDescriptors } from "./matchDescriptors.ts";
 import { onRegion, type SheetRegion } from "./sheetRegion.ts";
 import { spreadKeyPoints } from "./spreadKeyPoints.ts";

@@ -1,5 +1,5 @@
+import type { Features, GreyImage } from "../vision/features.ts";
 import type { Matrix3 } from "../numeric/matrix3.ts";
-import type { Features, GreyImage } from "../vision/detectFeatures.ts";
 
 /** One frame of a pair, as registration sees it: its size, its scale, and grey pictures of it at any size. */
 export interface SheetImage {

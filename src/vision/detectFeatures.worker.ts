@@ -1,5 +1,5 @@
+import type { Features, GreyImage } from "./features.ts";
 import { cv } from "./cv.ts";
-import type { Features, GreyImage } from "./detectFeatures.ts";
 import { inScope, matFromBytes } from "./scope.ts";
 
 /** The worker's half of `detectFeatures`. */

@@ -1,7 +1,7 @@
+import type { PlaneName, Quadrilateral, QuadrilateralSearch } from "./quadrilateral.ts";
 import type { Point } from "../numeric/point.ts";
 import type { Mat } from "./cv.ts";
 import { cv } from "./cv.ts";
-import type { PlaneName, Quadrilateral, QuadrilateralSearch } from "./findQuadrilaterals.ts";
 import { inScope, matFromBytes } from "./scope.ts";
 
 /** Windows of the adaptive threshold, as shares of the long side: for small and for large patches. */

@@ -1,10 +1,10 @@
+import type { Quadrilateral } from "../../src/vision/quadrilateral.ts";
 import type { Point } from "../../src/numeric/point.ts";
 import { expect, test } from "vitest";
 import { growLattices } from "../../src/card/growLattices.ts";
 import { applyHomography } from "../../src/card/homography.ts";
 import type { Matrix3 } from "../../src/numeric/matrix3.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
-import type { Quadrilateral } from "../../src/vision/findQuadrilaterals.ts";
 
 function quadAt(H: Matrix3, column: number, row: number, share: number): Quadrilateral {
   const half = share / 2;

@@ -1,3 +1,4 @@
+import type { JarReading } from "../../src/jar/jarReading.ts";
 import type { JarPhoto } from "../../src/jar/optics/linearPhoto.ts";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Camera, Light } from "../../sample-images/jar/camera.ts";
@@ -5,7 +6,7 @@ import type { Dye, Liquid } from "../../sample-images/jar/liquids.ts";
 import { PARTICLES } from "../../sample-images/jar/liquids.ts";
 import { sigmoid, smoothStep } from "../../sample-images/jar/toneCurves.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
-import { type JarReading, measureJar } from "../../src/jar/measureJar.ts";
+import { measureJar } from "../../src/jar/measureJar.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
 import type { Station } from "../../src/jar/place/station.ts";
 import { FLAT_JAR, PIXELS_PER_MM, shot, STATION, trueAbsorbance } from "../support/jarScene.ts";

@@ -1,7 +1,8 @@
+import type { ChannelTables } from "../../src/raster/channelTables.ts";
 import { describe, expect, test } from "vitest";
 import { decodeSrgb, encodeSrgb } from "../../src/colour/srgb.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
-import { linearPlanes, type ChannelTables } from "../../src/raster/linearPlanes.ts";
+import { linearPlanes } from "../../src/raster/linearPlanes.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 import { srgbTables } from "../../src/raster/srgbTables.ts";
 import { noiseBytes, noiseWords } from "./bytes.ts";

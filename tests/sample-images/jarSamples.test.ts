@@ -1,3 +1,4 @@
+import type { JarReading } from "../../src/jar/jarReading.ts";
 import { readFileSync } from "node:fs";
 import { afterAll, describe, expect, test } from "vitest";
 import { chooseCorrection } from "../../src/calibrate/chooseCorrection.ts";
@@ -5,7 +6,6 @@ import type { Card } from "../../src/card/card.ts";
 import { cardNamed } from "../../src/card/cards.ts";
 import { findCard } from "../../src/card/findCard.ts";
 import { samplePatches } from "../../src/card/samplePatches.ts";
-import type { JarReading } from "../../src/jar/measureJar.ts";
 import { measureBlotter } from "../../src/blotter/measureBlotter.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
 import { openJarPhoto } from "../../src/jar/openJarPhoto.ts";

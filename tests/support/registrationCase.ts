@@ -1,9 +1,9 @@
+import type { GreyImage } from "../../src/vision/features.ts";
 import type { Point } from "../../src/numeric/point.ts";
 import { quantile } from "../../src/numeric/statistics.ts";
 import { mapPoint } from "../../src/register/mapPoint.ts";
 import type { Registration } from "../../src/register/registration.ts";
 import { trustAt } from "../../src/register/trustAt.ts";
-import type { GreyImage } from "../../src/vision/detectFeatures.ts";
 import {
   frameOfSheetPlace,
   lieOf,

@@ -1,7 +1,7 @@
+import type { GreyImage } from "../../src/vision/features.ts";
 import sharp from "sharp";
 import { seededRandom, type Random } from "../../src/numeric/random.ts";
 import type { SheetImage } from "../../src/register/sheetImage.ts";
-import type { GreyImage } from "../../src/vision/detectFeatures.ts";
 
 /**
  * A printed cover as a continuous function of the place on the sheet, scanned through a known map: every pixel is computed

@@ -1,6 +1,6 @@
+import type { ColourImage, Quadrilateral } from "../../src/vision/quadrilateral.ts";
 import { afterAll, expect, test } from "vitest";
 import { seededRandom } from "../../src/numeric/random.ts";
-import type { ColourImage, Quadrilateral } from "../../src/vision/findQuadrilaterals.ts";
 import { findQuadrilaterals } from "../../src/vision/findQuadrilaterals.ts";
 import { closeVision } from "../../src/vision/pool.ts";
 

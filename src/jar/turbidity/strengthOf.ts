@@ -1,4 +1,4 @@
-import type { TurbidityTie } from "./tieTurbidity.ts";
+import type { TurbidityTie } from "./turbidityTie.ts";
 
 /** Strength that the tie gives an index, in its unit. */
 export function strengthOf(
