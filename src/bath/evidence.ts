@@ -16,11 +16,13 @@ export interface EvidenceInk {
 /** Conditions of one jar photo's bath. */
 export interface EvidenceBath {
   readonly kind: "wash" | "rinse";
-  readonly surfactant: boolean;
+  /** null: nobody said. It counts as surfactant. */
+  readonly surfactant: boolean | null;
   readonly minutes: number | null;
   readonly temperatureC: number | null;
   readonly ph: number | null;
-  readonly volumeMl: number;
+  /** null: not stated; then nothing of the bath's amounts can be summed up. */
+  readonly volumeMl: number | null;
   /** A second photo of the bath before it, after settling or filtering; not another bath. */
   readonly settled: boolean;
 }
@@ -36,7 +38,8 @@ export interface Limits {
 
 /** What is known beside the jar photos. */
 export interface Evidence {
-  readonly bathVolumeMl: number;
+  /** Reference volume; null: no bath states one. */
+  readonly bathVolumeMl: number | null;
   readonly wetSheetMl: number;
   readonly paperLab: Triple;
   readonly inks: readonly EvidenceInk[];

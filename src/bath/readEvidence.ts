@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { DEFAULT_LIMITS, WET_SHEET_ML } from "../../calibration/priors.ts";
 import { LastrinseError } from "../errors.ts";
+import { type Condition, conditionSlip } from "./conditionSlip.ts";
 import type { Evidence } from "./evidence.ts";
 
 const lab = z.tuple([
@@ -10,6 +11,14 @@ const lab = z.tuple([
 ]);
 const volumeMl = z.number().positive().max(100_000);
 const areaCm2 = z.number().positive().max(100_000);
+
+/** A condition, refused with what was probably meant. Volumes are held against the wet sheet once that is known. */
+function stated(condition: Condition) {
+  return z.number().superRefine((value, context) => {
+    const slip = conditionSlip(condition, value);
+    if (slip !== null) context.addIssue({ code: "custom", message: slip });
+  });
+}
 
 const EVIDENCE = z.object({
   schema: z.literal("lastrinse.evidence"),
@@ -49,9 +58,9 @@ const EVIDENCE = z.object({
       z.object({
         kind: z.enum(["wash", "rinse"]),
         surfactant: z.boolean(),
-        minutes: z.number().positive().max(10_000).nullable().default(null),
-        temperatureC: z.number().min(0).max(100).nullable().default(null),
-        ph: z.number().min(0).max(14).nullable().default(null),
+        minutes: stated("minutes").nullable().default(null),
+        temperatureC: stated("temperatureC").nullable().default(null),
+        ph: stated("ph").nullable().default(null),
         volumeMl: volumeMl.optional(),
         settled: z.boolean().default(false),
       }),
@@ -88,6 +97,8 @@ export function readEvidence(json: unknown, fileName: string): Evidence {
     throw refused(fileName, [
       { path: ["baths", 0, "settled"], message: "the first photo can't be a settled second one" },
     ]);
+  const slips = volumeSlips(parsed.data);
+  if (slips.length > 0) throw refused(fileName, slips);
   return {
     bathVolumeMl: rest.bathVolumeMl,
     wetSheetMl: rest.wetSheetMl,
@@ -99,10 +110,23 @@ export function readEvidence(json: unknown, fileName: string): Evidence {
   };
 }
 
-function refused(
-  fileName: string,
-  issues: readonly { readonly path: readonly PropertyKey[]; readonly message: string }[],
-): LastrinseError {
+/** Volumes that no more than wet the sheet, such as litres written for millilitres. */
+function volumeSlips({ bathVolumeMl, wetSheetMl, baths }: z.infer<typeof EVIDENCE>): Issue[] {
+  return [
+    { path: ["bathVolumeMl"], value: bathVolumeMl },
+    ...baths.map(({ volumeMl: value }, i) => ({ path: ["baths", i, "volumeMl"], value })),
+  ].flatMap(({ path, value }) => {
+    const message = value === undefined ? null : conditionSlip("volumeMl", value, wetSheetMl);
+    return message === null ? [] : [{ path, message }];
+  });
+}
+
+interface Issue {
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+}
+
+function refused(fileName: string, issues: readonly Issue[]): LastrinseError {
   const entries = issues.map(
     ({ path, message }) => `${path.map(String).join(".") || "the whole"}: ${message}`,
   );

@@ -2,22 +2,21 @@ import { resolve } from "node:path";
 import { type Assessment, assessBaths } from "../advice/assessBaths.ts";
 import type { BlotTest, InkState } from "../advice/treatmentState.ts";
 import type { FinishedInk } from "../bath/benchFactor.ts";
-import type { Evidence, EvidenceInk } from "../bath/evidence.ts";
-import type { Blot } from "../bath/palette.ts";
-import { readEvidenceFile } from "../bath/readEvidenceFile.ts";
-import { WET_SHEET_ML } from "../../calibration/priors.ts";
+import type { Evidence } from "../bath/evidence.ts";
 import type { Triple } from "../colour/triple.ts";
 import type { SurveyedInk } from "../compare/surveyScan.ts";
 import type { Warning } from "../errors.ts";
 import { readBench, recordKey } from "./bench.ts";
 import { gradeBlot, type KeptBlot } from "./gradeBlot.ts";
-import { type OpenRecord, unchangedInput } from "./openRecord.ts";
+import { evidenceOfRecord } from "./evidenceOfRecord.ts";
+import type { OpenRecord } from "./openRecord.ts";
 import { type PrintedInk, printedInks } from "./printedInks.ts";
 import { type KeptReading, readBath } from "./readBath.ts";
 import { surveyOf } from "./surveyOf.ts";
 import { bleedingByInk, testsByInk } from "./testsByInk.ts";
-import { type BathEvent, inputOf, type Side } from "./treatment.ts";
+import type { BathEvent, Side } from "./treatment.ts";
 import { SIDES } from "./event.ts";
+import { statedConditions } from "./statedConditions.ts";
 
 /** A bath of the record with what its photo says. */
 export interface AssessedBathEvent extends KeptReading {
@@ -70,11 +69,6 @@ async function surveyed(record: OpenRecord): Promise<{
   return { colours, paperLab, warnings };
 }
 
-/** The result that counts for an ink before any bath: the last test's. The liquids are judged by the advice. */
-function lastResult(tests: readonly BlotTest[] | undefined): Blot {
-  return tests?.at(-1)?.result ?? "untested";
-}
-
 /** Photos of the record that give no figure. */
 function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[]): Warning[] {
   return [...baths, ...blots].flatMap(({ event, refused }) =>
@@ -89,50 +83,9 @@ function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[
   );
 }
 
-function evidenceOf(
-  record: OpenRecord,
-  inks: readonly PrintedInk[],
-  paperLab: Triple,
-  tests: ReadonlyMap<string, readonly BlotTest[]>,
-): Evidence {
-  const { baths, opened } = record.treatment;
-  const volumes = baths.flatMap(({ settings }) => settings.volumeMl ?? []);
-  const bathVolumeMl = volumes.at(0) ?? NaN;
-  return {
-    bathVolumeMl,
-    wetSheetMl: WET_SHEET_ML,
-    paperLab,
-    inks: inks.map(({ id, lab, areaCm2 }): EvidenceInk => ({
-      id,
-      lab,
-      areaCm2,
-      blot: lastResult(tests.get(id)),
-      stainedAreaCm2: null,
-    })),
-    baths: baths.map(({ settings }) => ({
-      kind: settings.kind,
-      surfactant: settings.surfactant,
-      minutes: settings.minutes,
-      temperatureC: settings.temperatureC,
-      ph: settings.phIn,
-      volumeMl: settings.volumeMl ?? bathVolumeMl,
-      settled: false,
-    })),
-    unprintedStrip: null,
-    limits: opened.settings.limits,
-  };
-}
-
-/** An evidence file given with a bath replaces what the record knows of paper, inks and wet sheet; baths and tests stay. */
-async function withEvidenceFile(record: OpenRecord, evidence: Evidence): Promise<Evidence> {
-  const bath = record.treatment.baths
-    .filter((one) => inputOf(one, "evidence") !== undefined)
-    .at(-1);
-  const input = bath && inputOf(bath, "evidence");
-  if (input === undefined) return evidence;
-  const path = await unchangedInput(record.folder, input);
-  const own = await readEvidenceFile(path);
-  return { ...own, baths: evidence.baths, limits: evidence.limits };
+/** Amounts are only summed up where the volume of every bath is known. */
+export function knowsVolumes({ baths, bathVolumeMl }: Evidence): boolean {
+  return bathVolumeMl !== null && baths.every(({ volumeMl }) => volumeMl !== null);
 }
 
 /** An ink that was named by a test or a report but is on no scan. */
@@ -163,10 +116,11 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
       : await readBench(resolve(record.folder, bench), recordKey(treatment.opened));
 
   const inks = paperLab === null ? [] : printedInks(colours, paperLab);
-  const evidence =
-    paperLab === null
-      ? null
-      : await withEvidenceFile(record, evidenceOf(record, inks, paperLab, tests));
+  const evidence = await evidenceOfRecord(
+    record,
+    paperLab === null ? null : { inks, paperLab },
+    tests,
+  );
   const known = new Set(evidence?.inks.map(({ id }) => id));
   const others = [...new Set([...tests.keys(), ...bleeding.keys()])]
     .filter((id) => !known.has(id))
@@ -177,8 +131,11 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     finished,
     tests: new Map([...known].map((id) => [id, tests.get(id) ?? []])),
     bleeding,
+    conditions: evidence?.baths ?? statedConditions(treatment.baths),
     bathOrders: baths.map(({ event }) => event.order),
-    massBalance: evidence !== null && Number.isFinite(evidence.bathVolumeMl),
+    bathEvents: baths.map(({ event }) => event.id),
+    massBalance: evidence !== null && knowsVolumes(evidence),
+    damagedEvents: record.damaged.map(({ file }) => file.replace(/\.json$/, "")),
     otherInks: others,
     limits: treatment.opened.settings.limits,
   });
