@@ -4,7 +4,6 @@ import type { BlotTest, InkState } from "../advice/treatmentState.ts";
 import type { FinishedInk } from "../bath/benchFactor.ts";
 import type { Evidence } from "../bath/evidence.ts";
 import type { Triple } from "../colour/triple.ts";
-import type { SurveyedInk } from "../compare/surveyScan.ts";
 import type { Warning } from "../errors.ts";
 import { readBench, recordKey } from "./bench.ts";
 import { gradeBlot, type KeptBlot } from "./gradeBlot.ts";
@@ -12,10 +11,9 @@ import { evidenceOfRecord } from "./evidenceOfRecord.ts";
 import type { OpenRecord } from "./openRecord.ts";
 import { type PrintedInk, printedInks } from "./printedInks.ts";
 import { type KeptReading, readBath } from "./readBath.ts";
-import { surveyOf } from "./surveyOf.ts";
+import { surveyedSides } from "./surveyedSides.ts";
 import { bleedingByInk, testsByInk } from "./testsByInk.ts";
-import type { BathEvent, Side } from "./treatment.ts";
-import { SIDES } from "./event.ts";
+import type { BathEvent } from "./treatment.ts";
 import { statedConditions } from "./statedConditions.ts";
 
 /** A bath of the record with what its photo says. */
@@ -34,39 +32,6 @@ export interface TreatmentAssessment {
   readonly tests: ReadonlyMap<string, readonly BlotTest[]>;
   readonly finished: readonly FinishedInk[];
   readonly warnings: readonly Warning[];
-}
-
-const SIDE_WORDS: Readonly<Record<Side, string>> = {
-  front: "front",
-  back: "back",
-  "inside-front": "inside of the front",
-  "inside-back": "inside of the back",
-};
-
-/** The colours of all scanned sides. */
-async function surveyed(record: OpenRecord): Promise<{
-  colours: SurveyedInk[];
-  paperLab: Triple | null;
-  warnings: Warning[];
-}> {
-  const colours: SurveyedInk[] = [];
-  const warnings: Warning[] = [];
-  let paperLab: Triple | null = null;
-  for (const side of SIDES) {
-    const scan = record.treatment.before.get(side);
-    if (scan === undefined) continue;
-    const survey = await surveyOf(record, scan);
-    colours.push(...survey.inks);
-    paperLab ??= survey.paperLab;
-    warnings.push(...survey.warnings);
-  }
-  const missing = SIDES.filter((side) => !record.treatment.before.has(side));
-  if (missing.length > 0 && missing.length < SIDES.length)
-    warnings.push({
-      code: "side-not-scanned",
-      message: `Not scanned: ${missing.map((side) => SIDE_WORDS[side]).join(", ")}. If one of them is printed, its ink has shared the loss, and the fade shown here is overstated.`,
-    });
-  return { colours, paperLab, warnings };
 }
 
 /** Photos of the record that give no figure. */
@@ -103,7 +68,7 @@ function unscannedInk(
  */
 export async function assessTreatment(record: OpenRecord): Promise<TreatmentAssessment> {
   const { treatment } = record;
-  const { colours, paperLab, warnings } = await surveyed(record);
+  const { colours, paperLab, warnings } = await surveyedSides(record);
   const graded = await Promise.all(treatment.blots.map((event) => gradeBlot(record, event)));
   const tests = testsByInk(graded);
   const bleeding = bleedingByInk(treatment.steps);
