@@ -27,12 +27,6 @@ export interface AssessInput {
   readonly evidence: Evidence | null;
   /** One a photo, in bath order; null for a photo that was refused. Empty before the first bath. */
   readonly photos: readonly (AssessedPhoto | null)[];
-  /** What was stated of each photo's bath, whether or not there is evidence or a photo. Default: the evidence's. */
-  readonly conditions?: readonly EvidenceBath[];
-  /** Ids of events of the record that can't be used: then there is no go-ahead. */
-  readonly damagedEvents?: readonly string[];
-  /** Id of each bath's event in the record; default null. */
-  readonly bathEvents?: readonly string[];
   /** Bath in which unprinted paper soaked, where there is one. */
   readonly strip?: BathReading | null;
   /** Finished treatments of this bench. */
@@ -107,9 +101,7 @@ export function assessBaths(input: AssessInput): Assessment {
   const ids = evidence?.inks.map(({ id }) => id) ?? [];
   const volumeMl = evidence?.bathVolumeMl ?? NaN;
   const seriesOf = (id: string): Series | null =>
-    evidence === null ||
-    baths.length === 0 ||
-    !baths.every(({ conditions }) => Number.isFinite(conditions.volumeMl))
+    evidence === null || baths.length === 0
       ? null
       : bathSeries(
           baths.map(({ conditions, read: bath }) => ({
@@ -202,7 +194,7 @@ interface TreatedBath {
 
 /** Photos to baths: a settled second photo takes the place of its bath's first, whose haze it has lost. */
 function bathsOf(
-  { evidence, photos, bathOrders, conditions: stated }: AssessInput,
+  { evidence, photos, bathOrders }: AssessInput,
   read: readonly (ReadBath | null)[],
 ): readonly TreatedBath[] {
   const unstated: Omit<EvidenceBath, "surfactant"> & { readonly surfactant: boolean | null } = {
@@ -216,11 +208,11 @@ function bathsOf(
   };
   const baths: TreatedBath[] = [];
   photos.forEach((photo, i) => {
-    const { settled, ...conditions } = stated?.at(i) ?? evidence?.baths.at(i) ?? unstated;
+    const { settled, ...conditions } = evidence?.baths.at(i) ?? unstated;
     const saturated = photo?.warnings?.some(({ code }) => code === "saturated") ?? false;
     const used = saturated ? null : read[i];
     const before = settled ? baths.pop() : undefined;
-    const kept = before?.conditions ?? { ...conditions, volumeMl: conditions.volumeMl ?? NaN };
+    const kept = before?.conditions ?? conditions;
     const either = used ?? before?.read ?? null;
     baths.push({
       conditions: kept,

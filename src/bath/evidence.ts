@@ -16,12 +16,12 @@ export interface EvidenceInk {
 /** Conditions of one jar photo's bath. */
 export interface EvidenceBath {
   readonly kind: "wash" | "rinse";
-  /** null: nobody said. It counts as surfactant. */
+  /** null: not stated, which counts as holding some. */
   readonly surfactant: boolean | null;
   readonly minutes: number | null;
   readonly temperatureC: number | null;
   readonly ph: number | null;
-  /** null: not stated; then nothing of the bath's amounts can be summed up. */
+  /** null: not stated, so nothing can be said of amounts. */
   readonly volumeMl: number | null;
   /** A second photo of the bath before it, after settling or filtering; not another bath. */
   readonly settled: boolean;
@@ -38,7 +38,7 @@ export interface Limits {
 
 /** What is known beside the jar photos. */
 export interface Evidence {
-  /** Reference volume; null: no bath states one. */
+  /** Volume of the baths where an entry gives none of its own; null: not stated. */
   readonly bathVolumeMl: number | null;
   readonly wetSheetMl: number;
   readonly paperLab: Triple;

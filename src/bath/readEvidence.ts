@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { DEFAULT_LIMITS, WET_SHEET_ML } from "../../calibration/priors.ts";
 import { LastrinseError } from "../errors.ts";
-import { type Condition, conditionSlip } from "./conditionSlip.ts";
+import { conditionSlip } from "./conditionSlip.ts";
 import type { Evidence } from "./evidence.ts";
 
 const lab = z.tuple([
@@ -11,14 +11,6 @@ const lab = z.tuple([
 ]);
 const volumeMl = z.number().positive().max(100_000);
 const areaCm2 = z.number().positive().max(100_000);
-
-/** A condition, refused with what was probably meant. Volumes are held against the wet sheet once that is known. */
-function stated(condition: Condition) {
-  return z.number().superRefine((value, context) => {
-    const slip = conditionSlip(condition, value);
-    if (slip !== null) context.addIssue({ code: "custom", message: slip });
-  });
-}
 
 const EVIDENCE = z.object({
   schema: z.literal("lastrinse.evidence"),
@@ -58,9 +50,9 @@ const EVIDENCE = z.object({
       z.object({
         kind: z.enum(["wash", "rinse"]),
         surfactant: z.boolean(),
-        minutes: stated("minutes").nullable().default(null),
-        temperatureC: stated("temperatureC").nullable().default(null),
-        ph: stated("ph").nullable().default(null),
+        minutes: z.number().positive().max(10_000).nullable().default(null),
+        temperatureC: z.number().min(0).max(100).nullable().default(null),
+        ph: z.number().min(0).max(14).nullable().default(null),
         volumeMl: volumeMl.optional(),
         settled: z.boolean().default(false),
       }),
@@ -91,7 +83,11 @@ const REMEDY =
  */
 export function readEvidence(json: unknown, fileName: string): Evidence {
   const parsed = EVIDENCE.safeParse(json);
-  if (!parsed.success) throw refused(fileName, parsed.error.issues);
+  if (!parsed.success)
+    throw refused(
+      fileName,
+      parsed.error.issues.map((issue) => withMeaning(issue, json)),
+    );
   const { paper, baths, ...rest } = parsed.data;
   if (baths[0]?.settled === true)
     throw refused(fileName, [
@@ -110,20 +106,34 @@ export function readEvidence(json: unknown, fileName: string): Evidence {
   };
 }
 
+interface Issue {
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+}
+
+/** Conditions by the last part of their path. */
+const CONDITIONS = ["ph", "temperatureC", "minutes"] as const;
+
+/** A condition out of its range, with what was probably meant. */
+function withMeaning({ path, message }: Issue, json: unknown): Issue {
+  const condition = CONDITIONS.find((name) => name === path.at(-1));
+  const value = path.reduce<unknown>(
+    (part, key) => (part as Record<PropertyKey, unknown> | undefined)?.[key],
+    json,
+  );
+  if (condition === undefined || typeof value !== "number") return { path, message };
+  return { path, message: conditionSlip(condition, value) ?? message };
+}
+
 /** Volumes that no more than wet the sheet, such as litres written for millilitres. */
 function volumeSlips({ bathVolumeMl, wetSheetMl, baths }: z.infer<typeof EVIDENCE>): Issue[] {
   return [
     { path: ["bathVolumeMl"], value: bathVolumeMl },
     ...baths.map(({ volumeMl: value }, i) => ({ path: ["baths", i, "volumeMl"], value })),
   ].flatMap(({ path, value }) => {
-    const message = value === undefined ? null : conditionSlip("volumeMl", value, wetSheetMl);
+    const message = typeof value === "number" ? conditionSlip("volumeMl", value, wetSheetMl) : null;
     return message === null ? [] : [{ path, message }];
   });
-}
-
-interface Issue {
-  readonly path: readonly PropertyKey[];
-  readonly message: string;
 }
 
 function refused(fileName: string, issues: readonly Issue[]): LastrinseError {

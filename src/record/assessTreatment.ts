@@ -48,9 +48,10 @@ function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[
   );
 }
 
-/** Amounts are only summed up where the volume of every bath is known. */
-export function knowsVolumes({ baths, bathVolumeMl }: Evidence): boolean {
-  return bathVolumeMl !== null && baths.every(({ volumeMl }) => volumeMl !== null);
+/** Whether the washed sheet was scanned dry after its last bath. */
+function scannedDry({ washed, finished, baths }: OpenRecord["treatment"]): boolean {
+  const lastBath = baths.at(-1)?.order ?? 0;
+  return [...washed.values(), ...finished.values()].some(({ order }) => order > lastBath);
 }
 
 /** An ink that was named by a test or a report but is on no scan. */
@@ -99,10 +100,11 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     conditions: evidence?.baths ?? statedConditions(treatment.baths),
     bathOrders: baths.map(({ event }) => event.order),
     bathEvents: baths.map(({ event }) => event.id),
-    massBalance: evidence !== null && knowsVolumes(evidence),
     damagedEvents: record.damaged.map(({ file }) => file.replace(/\.json$/, "")),
     otherInks: others,
     limits: treatment.opened.settings.limits,
+    dryScan: scannedDry(treatment),
+    stripCard: [...treatment.before.values()].some(({ settings }) => settings.card === "strip"),
   });
   return {
     assessment,

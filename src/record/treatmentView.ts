@@ -7,7 +7,7 @@ import type { Blot } from "../bath/palette.ts";
 import type { CompareResult } from "../compare/result.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import type { Progress } from "../progress.ts";
-import { assessTreatment, knowsVolumes, type TreatmentAssessment } from "./assessTreatment.ts";
+import { assessTreatment, type TreatmentAssessment } from "./assessTreatment.ts";
 import { checkPrediction, type PredictionCheck } from "./checkPrediction.ts";
 import { compareSides } from "./compareSides.ts";
 import type { RecordEvent, Settings } from "./event.ts";
@@ -230,7 +230,6 @@ function fadeUpTo(
           conditions: first.baths,
           finished,
           bathOrders: baths.slice(0, count).map(({ event }) => event.order),
-          massBalance: knowsVolumes(first),
         });
   return Object.fromEntries(
     Object.entries(fade).map(([id, one]) => [id, one && ([one.low, one.mid, one.high] as const)]),
