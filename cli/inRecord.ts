@@ -6,6 +6,11 @@ import { type OpenRecord, openRecord } from "../src/record/openRecord.ts";
 import { now } from "./now.ts";
 import { readVersion } from "./readVersion.ts";
 
+/** An event's id as it was typed: 4 is 000004. */
+export function eventId(text: string): string {
+  return /^\d{1,5}$/.test(text) ? text.padStart(6, "0") : text;
+}
+
 /** Opens the record named on the command line. */
 export function recordNamed(folder: string | undefined): Promise<OpenRecord> {
   return openRecord(String(folder), readVersion());

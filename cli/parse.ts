@@ -1,4 +1,6 @@
 import { InvalidArgumentError } from "commander";
+import type { Condition } from "../src/bath/conditionSlip.ts";
+import { refuseSlip } from "./refuseSlip.ts";
 
 /** A finite number in a range, for commander. */
 export function numberBetween(low: number, high: number): (text: string) => number {
@@ -8,6 +10,24 @@ export function numberBetween(low: number, high: number): (text: string) => numb
     throw new InvalidArgumentError(
       `Expected a number from ${String(low)} to ${String(high)} with a decimal point.`,
     );
+  };
+}
+
+/**
+ * A condition of a bath or of the liquid of a test, for commander; slips of the pen are told what was probably meant.
+ * @param option Named in the refusal.
+ */
+export function statedCondition(condition: Condition, option: string): (text: string) => number {
+  return (text) => {
+    const value = text.trim() === "" ? NaN : Number(text);
+    if (!Number.isFinite(value)) {
+      const point = text.trim().replace(/^([+-]?\d+),(\d+)$/, "$1.$2");
+      throw new InvalidArgumentError(
+        `Expected a number with a decimal point${point === text.trim() ? "." : `: did you mean ${point}?`}`,
+      );
+    }
+    refuseSlip(condition, value, option);
+    return value;
   };
 }
 

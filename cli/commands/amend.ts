@@ -1,14 +1,18 @@
 import { Command } from "commander";
+import type { Condition } from "../../src/bath/conditionSlip.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { applyChanges, currentEvents } from "../../src/record/currentEvents.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
-import { eventResult, recordEvent, recordNamed } from "../inRecord.ts";
+import { eventId, eventResult, recordEvent, recordNamed } from "../inRecord.ts";
+import { refuseSlip } from "../refuseSlip.ts";
+import { refuseStrangeInk } from "../refuseStrangeInk.ts";
 
 interface AmendOptions extends CommonOptions {
   readonly set: readonly string[];
   readonly why?: string;
   readonly withdraw: boolean;
+  readonly unlisted: boolean;
 }
 
 /** `amend`: a correction. The event itself stays as it was written; the correction supersedes it. */
@@ -16,9 +20,10 @@ export function amendCommand(setExitStatus: SetExitStatus): Command {
   const command = new Command("amend")
     .description("correct an earlier event; the first writing stays in the record")
     .argument("<record>", "folder of the record")
-    .argument("<event>", "id of the event, for example 000004")
+    .argument("<event>", "id of the event, for example 000004, or 4")
     .option("--set <name=value>", "a setting and its new value; repeatable", collect, [])
     .option("--withdraw", "the event counts as never made", false)
+    .option("--unlisted", "the ink named is on a face that was not scanned", false)
     .option("--why <text>", "why")
     .addHelpText(
       "after",
@@ -29,15 +34,14 @@ Examples:
     );
   return runsJob<AmendOptions>(command, setExitStatus, async ([folder, id], options) => {
     const record = await recordNamed(folder);
-    const target = currentEvents(record.events).find((event) => event.id === id);
+    const current = currentEvents(record.events, () => undefined);
+    const target = current.find((event) => event.id === eventId(String(id)));
     if (target === undefined)
       throw new LastrinseError(
         "wrong-use",
         `Expected the id of an event of ${record.folder}, received "${String(id)}".`,
         {
-          remedy: `Use one of: ${currentEvents(record.events)
-            .map((event) => `${event.id} (${event.kind})`)
-            .join(", ")}.`,
+          remedy: `Use one of: ${current.map((event) => `${event.id} (${event.kind})`).join(", ")}.`,
           input: String(id),
         },
       );
@@ -56,10 +60,16 @@ Examples:
           input: "--withdraw",
         },
       );
+    for (const [name, value] of Object.entries(changes))
+      if (name in CONDITION_OF && typeof value === "number")
+        refuseSlip(CONDITION_OF[name], value, `--set ${name}`);
     applyChanges(target, changes);
     return {
       outputs: [],
       run: async () => {
+        const ink = target.kind === "blot" ? changes.ink : changes.bleed;
+        if (typeof ink === "string" && !options.unlisted)
+          await refuseStrangeInk(record, ink, target.kind === "blot" ? "--set ink" : "--set bleed");
         const settings = {
           event: target.id,
           why: options.why ?? null,
@@ -75,6 +85,16 @@ Examples:
     };
   });
 }
+
+/** Settings of baths and tests that are conditions. */
+const CONDITION_OF: Readonly<Record<string, Condition>> = {
+  volumeMl: "volumeMl",
+  ph: "ph",
+  phIn: "ph",
+  phOut: "ph",
+  temperatureC: "temperatureC",
+  minutes: "minutes",
+};
 
 function collect(value: string, earlier: readonly string[]): string[] {
   return [...earlier, value];

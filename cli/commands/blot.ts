@@ -6,11 +6,13 @@ import { openRecord } from "../../src/record/openRecord.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { describeInputs, eventResult, parseBox, recordEvent, recordNamed } from "../inRecord.ts";
-import { numberBetween, oneOf } from "../parse.ts";
+import { oneOf, statedCondition } from "../parse.ts";
 import { plainLine } from "../plainText.ts";
+import { refuseStrangeInk } from "../refuseStrangeInk.ts";
 
 interface BlotOptions extends CommonOptions {
   readonly ink: string;
+  readonly unlisted: boolean;
   readonly photo?: string;
   readonly result?: "bleeds" | "doubtful" | "fast";
   readonly liquid?: string;
@@ -37,6 +39,7 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
     )
     .argument("<record>", "folder of the record")
     .requiredOption("--ink <id or name>", "the ink, as named by the before scan or by you")
+    .option("--unlisted", "the ink is on a face that was not scanned", false)
     .option(
       "--photo <file>",
       "photo of the blotter with a spot of the liquid alone beside it, and the card",
@@ -49,9 +52,17 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
     .option("--liquid <text>", "what the ink was tested with")
     .option("--surfactant", "the liquid held surfactant")
     .option("--no-surfactant", "the liquid held none")
-    .option("--ph <pH>", "of the liquid", numberBetween(0, 14))
-    .option("--temperature-c <C>", "of the liquid", numberBetween(-10, 100))
-    .option("--minutes <min>", "how long it stood on the ink", numberBetween(0.01, 10_000))
+    .option("--ph <pH>", "of the liquid", statedCondition("ph", "--ph"))
+    .option(
+      "--temperature-c <C>",
+      "of the liquid",
+      statedCondition("temperatureC", "--temperature-c"),
+    )
+    .option(
+      "--minutes <min>",
+      "how long it stood on the ink",
+      statedCondition("minutes", "--minutes"),
+    )
     .option("--site <text>", "where on the cover")
     .option("--card <name or file>", "the card in the photo")
     .option("--spot-box <x,y,width,height>", "the ink's spot in the photo, in pixels")
@@ -72,6 +83,7 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
     return {
       outputs: [],
       run: async () => {
+        if (!options.unlisted) await refuseStrangeInk(record, options.ink, "--ink");
         const inputs = await describeInputs(record.folder, { photo: options.photo });
         const event = await recordEvent(
           record.folder,

@@ -1,8 +1,9 @@
 import { mkdir, readdir } from "node:fs/promises";
-import { isAbsolute, join, relative, resolve, sep } from "node:path";
+import { basename, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { Command } from "commander";
 import { DEFAULT_LIMITS } from "../../calibration/priors.ts";
 import { LastrinseError } from "../../src/errors.ts";
+import { EVENT_FILE } from "../../src/record/event.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { eventResult, recordEvent } from "../inRecord.ts";
@@ -10,7 +11,7 @@ import { addJarShape, type JarShapeOptions } from "../jarShape.ts";
 import { numberBetween } from "../parse.ts";
 
 interface OpenOptions extends CommonOptions, JarShapeOptions {
-  readonly title: string;
+  readonly title?: string;
   readonly object?: string;
   readonly bench?: string;
   readonly maxDeltaE00: number;
@@ -20,6 +21,7 @@ interface OpenOptions extends CommonOptions, JarShapeOptions {
 
 const EXAMPLES = `
 Examples:
+  lastrinse open brine-bell
   lastrinse open brine-bell --title "Brine Bell, cover" --jar flat --inside-mm 50 --passes 1
   lastrinse open brine-bell --title "Brine Bell, cover" --bench my-bench --max-delta-e00 1.5`;
 
@@ -29,7 +31,7 @@ export function openCommand(setExitStatus: SetExitStatus): Command {
     new Command("open")
       .description("start the record of a treatment")
       .argument("<record>", "a new folder")
-      .requiredOption("--title <text>", "what is washed")
+      .option("--title <text>", "what is washed (default: the folder's name)")
       .option("--object <text>", "description of the object, owner's mark, consent")
       .option(
         "--bench <folder>",
@@ -65,7 +67,7 @@ export function openCommand(setExitStatus: SetExitStatus): Command {
         record,
         "opened",
         {
-          title,
+          title: title ?? basename(resolve(record)),
           object: object ?? null,
           bench: bench === undefined ? null : fromRecord(record, bench),
           jar: jar ?? null,
@@ -94,13 +96,22 @@ async function refuseUsedFolder(record: string): Promise<void> {
     await mkdir(record, { recursive: true });
     const names = await readdir(record);
     if (names.length === 0) return;
-    const events = await readdir(join(record, "events")).catch(() => []);
+    const within = await readdir(join(record, "events")).catch(() => []);
+    const holdsRecord = within.some((name) => EVENT_FILE.test(name));
+    // What an opening that was killed left behind is no record, and nobody else's file.
+    const interrupted = names.length === 1 && within.every((name) => name.endsWith(".part"));
+    if (!holdsRecord && interrupted && names[0] === "events") return;
     throw new LastrinseError(
-      events.length > 0 ? "record-exists" : "output-exists",
-      events.length > 0
+      holdsRecord ? "record-exists" : "output-exists",
+      holdsRecord
         ? `Expected a new folder for the record, but ${record} already holds one.`
         : `Expected a new or empty folder for the record, but ${record} holds other files.`,
-      { remedy: "Name another folder.", input: record },
+      {
+        remedy: holdsRecord
+          ? `Go on with it (lastrinse advise ${record}), or name another folder.`
+          : "Name another folder.",
+        input: record,
+      },
     );
   } catch (error) {
     if (error instanceof LastrinseError) throw error;

@@ -167,7 +167,8 @@ async function checkAndTeach(folder: string, program: string) {
   const day = treatment.baths[0].at.slice(0, 10);
   const check = checkPrediction(assessment.fade, result, day);
   const { bench, title } = treatment.opened.settings;
-  if (bench !== null)
+  // A bath that can't be read is missing from the prediction: nothing is to be learned from that.
+  if (bench !== null && record.damaged.length === 0)
     await writeBenchNote(resolve(folder, bench), recordKey(treatment.opened), title, check.teaches);
   return check;
 }

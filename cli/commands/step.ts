@@ -1,8 +1,11 @@
 import { Command } from "commander";
 import { LastrinseError } from "../../src/errors.ts";
+import { type StrangeInk, strangeInk } from "../../src/record/strangeInk.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { describeInputs, eventResult, parseBox, recordEvent, recordNamed } from "../inRecord.ts";
+import { plainLine } from "../plainText.ts";
+import { shellWord } from "../shellWord.ts";
 
 interface StepOptions extends CommonOptions {
   readonly what?: string;
@@ -46,13 +49,27 @@ Examples:
           bleed: bleed ?? null,
         };
         const event = await recordEvent(record.folder, "step", settings, inputs);
+        const strange = bleed === undefined ? null : await strangeInk(record, bleed);
         return eventResult(
           event,
           bleed === undefined
             ? ""
-            : "Out on the support, blot both faces with fresh dry blotters, no further water of any kind until that ink tests fast in that liquid.",
+            : `${strange === null ? "" : `${strangeLine(record.folder, event.id, bleed, strange)}\n`}Out on the support, blot both faces with fresh dry blotters, no further water of any kind until that ink tests fast in that liquid.`,
         );
       },
     };
   });
+}
+
+/** A bleed counts whatever it is called; only the test that takes it back must find it by its name. */
+function strangeLine(
+  folder: string,
+  id: string,
+  bleed: string,
+  { inks, nearest }: StrangeInk,
+): string {
+  const meant = nearest ?? inks[0];
+  return plainLine(
+    `"${bleed}" is none of the inks of the before scan (${inks.join(", ")}): the sheet is lifted all the same. ${nearest === null ? "If it is one of them" : `If ${nearest} was meant`}: lastrinse amend ${shellWord(folder)} ${id} --set ${shellWord(`bleed=${meant}`)}`,
+  );
 }

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { DEFAULT_LIMITS, WET_SHEET_ML } from "../../calibration/priors.ts";
 import { LastrinseError } from "../errors.ts";
+import { conditionSlip } from "./conditionSlip.ts";
 import type { Evidence } from "./evidence.ts";
 
 const lab = z.tuple([
@@ -82,12 +83,18 @@ const REMEDY =
  */
 export function readEvidence(json: unknown, fileName: string): Evidence {
   const parsed = EVIDENCE.safeParse(json);
-  if (!parsed.success) throw refused(fileName, parsed.error.issues);
+  if (!parsed.success)
+    throw refused(
+      fileName,
+      parsed.error.issues.map((issue) => withMeaning(issue, json)),
+    );
   const { paper, baths, ...rest } = parsed.data;
   if (baths[0]?.settled === true)
     throw refused(fileName, [
       { path: ["baths", 0, "settled"], message: "the first photo can't be a settled second one" },
     ]);
+  const slips = volumeSlips(parsed.data);
+  if (slips.length > 0) throw refused(fileName, slips);
   return {
     bathVolumeMl: rest.bathVolumeMl,
     wetSheetMl: rest.wetSheetMl,
@@ -99,10 +106,37 @@ export function readEvidence(json: unknown, fileName: string): Evidence {
   };
 }
 
-function refused(
-  fileName: string,
-  issues: readonly { readonly path: readonly PropertyKey[]; readonly message: string }[],
-): LastrinseError {
+interface Issue {
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+}
+
+/** Conditions by the last part of their path. */
+const CONDITIONS = ["ph", "temperatureC", "minutes"] as const;
+
+/** A condition out of its range, with what was probably meant. */
+function withMeaning({ path, message }: Issue, json: unknown): Issue {
+  const condition = CONDITIONS.find((name) => name === path.at(-1));
+  const value = path.reduce<unknown>(
+    (part, key) => (part as Record<PropertyKey, unknown> | undefined)?.[key],
+    json,
+  );
+  if (condition === undefined || typeof value !== "number") return { path, message };
+  return { path, message: conditionSlip(condition, value) ?? message };
+}
+
+/** Volumes that no more than wet the sheet, such as litres written for millilitres. */
+function volumeSlips({ bathVolumeMl, wetSheetMl, baths }: z.infer<typeof EVIDENCE>): Issue[] {
+  return [
+    { path: ["bathVolumeMl"], value: bathVolumeMl },
+    ...baths.map(({ volumeMl: value }, i) => ({ path: ["baths", i, "volumeMl"], value })),
+  ].flatMap(({ path, value }) => {
+    const message = typeof value === "number" ? conditionSlip("volumeMl", value, wetSheetMl) : null;
+    return message === null ? [] : [{ path, message }];
+  });
+}
+
+function refused(fileName: string, issues: readonly Issue[]): LastrinseError {
   const entries = issues.map(
     ({ path, message }) => `${path.map(String).join(".") || "the whole"}: ${message}`,
   );

@@ -1,11 +1,23 @@
 import { LastrinseError } from "../errors.ts";
-import { type RecordEvent, SETTINGS } from "./event.ts";
+import { type EventInput, type RecordEvent, SETTINGS } from "./event.ts";
+
+/** A correction that fits nothing: it was written by hand or by another program. */
+export interface UnfitCorrection {
+  /** Id of the correction. */
+  readonly id: string;
+  readonly error: LastrinseError;
+}
 
 /**
  * The record as it stands: every event with the corrections that later events made to it, withdrawn ones left out.
  * Events themselves are never edited; an `amended` event cites the one it corrects by id.
+ * @param onUnfit Told of a correction that can't be made; the event then stays as it was. Default: it is thrown.
+ * @throws {LastrinseError} `wrong-use` without `onUnfit`.
  */
-export function currentEvents(events: readonly RecordEvent[]): RecordEvent[] {
+export function currentEvents(
+  events: readonly RecordEvent[],
+  onUnfit?: (unfit: UnfitCorrection) => void,
+): RecordEvent[] {
   const current = new Map<string, RecordEvent>();
   for (const event of events) {
     if (event.kind !== "amended") {
@@ -14,14 +26,29 @@ export function currentEvents(events: readonly RecordEvent[]): RecordEvent[] {
     }
     const target = current.get(event.settings.event);
     if (target === undefined) continue;
-    if (event.settings.withdrawn) current.delete(target.id);
-    else current.set(target.id, applyChanges(target, event.settings.changes));
+    if (event.settings.withdrawn) {
+      current.delete(target.id);
+      continue;
+    }
+    try {
+      const changed = applyChanges(target, event.settings.changes);
+      current.set(target.id, { ...changed, inputs: withInputs(changed.inputs, event.inputs) });
+    } catch (error) {
+      if (onUnfit === undefined || !(error instanceof LastrinseError)) throw error;
+      onUnfit({ id: event.id, error });
+    }
   }
   return [...current.values()];
 }
 
+/** Files given later take the place of those of the same role; the rest stays. */
+function withInputs(own: readonly EventInput[], later: readonly EventInput[]): EventInput[] {
+  const roles = new Set(later.map(({ role }) => role));
+  return [...own.filter(({ role }) => !roles.has(role)), ...later];
+}
+
 /**
- * An event with some of its settings replaced.
+ * An event with some of its settings replaced. What is said of a bath now is no longer repeated from another one.
  * @throws {LastrinseError} `wrong-use` where a setting does not exist or its value does not fit.
  */
 export function applyChanges(
@@ -36,7 +63,13 @@ export function applyChanges(
       `Expected a setting of event ${event.id} (${event.kind}), received "${stranger}".`,
       { remedy: `Use one of: ${known.join(", ")}.`, input: stranger },
     );
-  const parsed = SETTINGS[event.kind].safeParse({ ...event.settings, ...changes });
+  const parsed = SETTINGS[event.kind].safeParse({
+    ...event.settings,
+    ...(event.kind === "bath"
+      ? { repeated: event.settings.repeated.filter((name) => !(name in changes)) }
+      : {}),
+    ...changes,
+  });
   if (!parsed.success) {
     const issue = parsed.error.issues[0];
     throw new LastrinseError(

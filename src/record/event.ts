@@ -41,7 +41,8 @@ const blotConditions = z.object({
 
 const bathConditions = z.object({
   kind: z.enum(["wash", "rinse"]),
-  surfactant: z.boolean(),
+  /** null: nobody said; it then counts as holding surfactant. */
+  surfactant: z.boolean().nullable(),
   composition: text.nullable(),
   minutes: finite.positive().nullable(),
   temperatureC: finite.min(-10).max(100).nullable(),

@@ -1,5 +1,6 @@
 import type { Warning } from "../errors.ts";
 import { LastrinseError } from "../errors.ts";
+import { currentEvents } from "./currentEvents.ts";
 import { type DerivedStore, derivedStore } from "./derivedStore.ts";
 import type { EventInput, RecordEvent } from "./event.ts";
 import { inputCondition, inputPath } from "./inputs.ts";
@@ -24,13 +25,19 @@ export interface OpenRecord {
  * @throws {LastrinseError} `record-missing`, `record-damaged`.
  */
 export async function openRecord(folder: string, program: string): Promise<OpenRecord> {
-  const { events, damaged } = await readEvents(folder);
+  const { events, damaged: unreadable } = await readEvents(folder);
+  const unfit: DamagedEvent[] = [];
+  const treatment = treatmentOf(events, ({ id, error }) =>
+    unfit.push({ file: `${id}.json`, problem: error.message.replace(/\.$/, "") }),
+  );
+  const damaged = [...unreadable, ...unfit];
   const warnings: Warning[] = damaged.map(({ file, problem }) => ({
     code: "event-damaged",
-    message: `${file} in the record can't be used (${problem}); the rest of the record still serves. Restore it from a copy.`,
+    message: `${file} in the record can't be used (${problem}); the rest of the record still serves, but gives no go-ahead for another bath. Restore it from a copy.`,
   }));
   const seen = new Set<string>();
-  for (const { inputs } of events)
+  // Files that were replaced or withdrawn bear no figure any more.
+  for (const { inputs } of currentEvents(events, () => undefined))
     for (const input of inputs) {
       if (seen.has(`${input.file} ${input.sha256}`)) continue;
       seen.add(`${input.file} ${input.sha256}`);
@@ -45,7 +52,7 @@ export async function openRecord(folder: string, program: string): Promise<OpenR
     folder,
     events,
     damaged,
-    treatment: treatmentOf(events),
+    treatment,
     store: derivedStore(folder),
     program,
     warnings,

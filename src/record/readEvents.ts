@@ -18,6 +18,19 @@ export interface EventList {
   readonly damaged: readonly DamagedEvent[];
 }
 
+/** Events are numbered without a gap: a number that is not there was lost. */
+function lostEvents(names: readonly string[]): DamagedEvent[] {
+  const numbers = new Set(names.flatMap((name) => EVENT_FILE.exec(name)?.[1] ?? []).map(Number));
+  const lost: DamagedEvent[] = [];
+  for (let number = 1; number < Math.max(0, ...numbers) && lost.length < MOST_LOST; number++)
+    if (!numbers.has(number))
+      lost.push({ file: `${String(number).padStart(6, "0")}.json`, problem: "it is missing" });
+  return lost;
+}
+
+/** More than this need not be named one by one. */
+const MOST_LOST = 20;
+
 /** An event is a page of text at most; anything larger is not one of ours. */
 const LARGEST_EVENT_BYTES = 1_000_000;
 
@@ -67,6 +80,8 @@ export async function readEvents(folder: string): Promise<EventList> {
     if (typeof read === "string") damaged.push({ file: name, problem: read });
     else events.push(read);
   }
+  damaged.push(...lostEvents(names));
+  damaged.sort((a, b) => (a.file < b.file ? -1 : 1));
   if (events[0]?.kind !== "opened")
     throw new LastrinseError(
       "record-damaged",

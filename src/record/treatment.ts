@@ -1,6 +1,7 @@
-import { currentEvents } from "./currentEvents.ts";
+import { currentEvents, type UnfitCorrection } from "./currentEvents.ts";
 import type { EventInput, EventOf, RecordEvent, Settings } from "./event.ts";
 import type { SIDES } from "./event.ts";
+import { statedSurfactant } from "./statedSurfactant.ts";
 
 export type Side = (typeof SIDES)[number];
 
@@ -32,9 +33,15 @@ export interface Treatment {
   readonly amendments: number;
 }
 
-/** Folds the events of a record, corrections applied. A repeated scan of a side supersedes the earlier one. */
-export function treatmentOf(events: readonly RecordEvent[]): Treatment {
-  const current = currentEvents(events);
+/**
+ * Folds the events of a record, corrections applied. A repeated scan of a side supersedes the earlier one.
+ * @param onUnfit As of `currentEvents`.
+ */
+export function treatmentOf(
+  events: readonly RecordEvent[],
+  onUnfit?: (unfit: UnfitCorrection) => void,
+): Treatment {
+  const current = currentEvents(events, onUnfit);
   const opened = current[0] as EventOf<"opened">;
   const before = new Map<Side, ScanEvent>();
   const washed = new Map<Side, AfterEvent>();
@@ -58,9 +65,13 @@ export function treatmentOf(events: readonly RecordEvent[]): Treatment {
       case "blot":
         blots.push({ ...dated, settings: event.settings });
         break;
-      case "bath":
-        baths.push({ ...dated, settings: event.settings });
+      case "bath": {
+        const { settings } = event;
+        const before = baths.findLast((bath) => bath.settings.kind === settings.kind)?.settings;
+        const surfactant = statedSurfactant(settings, before);
+        baths.push({ ...dated, settings: { ...settings, surfactant } });
         break;
+      }
       case "step":
         steps.push({ ...dated, settings: event.settings });
         break;

@@ -1,0 +1,105 @@
+import { LastrinseError } from "../src/errors.ts";
+import { assessTreatment } from "../src/record/assessTreatment.ts";
+import type { RecordEvent } from "../src/record/event.ts";
+import { type OpenRecord, openRecord } from "../src/record/openRecord.ts";
+import { readBath } from "../src/record/readBath.ts";
+import { type BathEvent, inputOf } from "../src/record/treatment.ts";
+import { adviceText } from "./adviceText.ts";
+import { eventResult } from "./inRecord.ts";
+import { plainLine } from "./plainText.ts";
+import { shellWord } from "./shellWord.ts";
+
+/** Conditions by the words a person uses, in the order of the command's options. */
+const WORDS: Readonly<Record<string, string>> = {
+  kind: "kind",
+  surfactant: "surfactant",
+  composition: "composition",
+  minutes: "time",
+  temperatureC: "temperature",
+  volumeMl: "volume",
+  phIn: "pH",
+  agitation: "agitation",
+};
+
+/** Photos as they were named on the command line. */
+interface JarPhotos {
+  readonly spent: string | undefined;
+  readonly blank: string | undefined;
+}
+
+/**
+ * Reads the photo of a bath that was just recorded, or was just given its photos, and says what it means.
+ * @param written The event that was just added: the bath, or the photos given to it.
+ * @param id Of the bath.
+ * @param photos As they were named, for the line that gives the bath other ones.
+ * @throws {LastrinseError} The refusal of the photo, with that line.
+ */
+export async function bathAnswer(
+  { folder, program }: OpenRecord,
+  written: RecordEvent,
+  id: string,
+  photos: JarPhotos,
+) {
+  const record = await openRecord(folder, program);
+  const bath = record.treatment.baths.find((one) => one.id === id);
+  if (bath === undefined) throw new RangeError("The event just written is not in the record.");
+  const { reading, refused } = await readBath(record, bath);
+  if (refused !== null)
+    throw new LastrinseError(refused.code, refused.message, {
+      remedy: `${refused.remedy} ${retryLines(folder, id, photos)}`,
+      input: photos.spent,
+    });
+  const { assessment } = await assessTreatment(record);
+  const text = [
+    ...repeatedLine(bath),
+    ...unstatedLine(folder, bath),
+    ...samePhotoLine(record, bath),
+    adviceText(assessment),
+  ].join("\n");
+  return eventResult(written, text, { reading, advice: assessment.advice });
+}
+
+/** A retry is no second bath: how the recorded one gets other photos, and how it is taken back. */
+function retryLines(
+  folder: string,
+  id: string,
+  { spent = "SPENT", blank = "BLANK" }: JarPhotos,
+): string {
+  const record = shellWord(folder);
+  return `The bath itself is recorded as ${id} and counts: don't record it again. Take it back only if it never took place (lastrinse amend ${record} ${id} --withdraw). Give it other photos with: lastrinse bath ${record} --photo-for ${id} --spent ${shellWord(spent)} --blank ${shellWord(blank)}`;
+}
+
+function repeatedLine({ settings: { kind, repeated } }: BathEvent): string[] {
+  if (repeated.length === 0) return [];
+  const names = repeated.map((name) => WORDS[name] ?? name).join(", ");
+  return [`Repeated from the last ${kind}, not confirmed: ${names}.`];
+}
+
+/** What nobody ever said of this bath and the advice needs, with the line that adds it. */
+function unstatedLine(folder: string, { id, settings }: BathEvent): string[] {
+  const missing = [
+    ...(settings.surfactant === null ? [["surfactant (counts as held)", "surfactant=false"]] : []),
+    ...(settings.volumeMl === null ? [["volume (no fade without it)", "volumeMl=500"]] : []),
+  ];
+  if (missing.length === 0) return [];
+  const sets = missing.map(([, change]) => ` --set ${change}`).join("");
+  return [
+    plainLine(
+      `Not stated: ${missing.map(([name]) => name).join(", ")}. Add it as it was, for example: lastrinse amend ${shellWord(folder)} ${id}${sets}`,
+    ),
+  ];
+}
+
+/** One photo in two baths: perhaps the same bath recorded twice. */
+function samePhotoLine({ folder, treatment }: OpenRecord, bath: BathEvent): string[] {
+  const own = inputOf(bath, "spent")?.sha256;
+  const other = treatment.baths.find(
+    (one) => one.id !== bath.id && inputOf(one, "spent")?.sha256 === own,
+  );
+  if (own === undefined || other === undefined) return [];
+  return [
+    plainLine(
+      `The same photo belongs to bath ${other.id}: two baths now count. If it was one: lastrinse amend ${shellWord(folder)} ${bath.id} --withdraw`,
+    ),
+  ];
+}
