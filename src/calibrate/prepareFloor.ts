@@ -112,8 +112,8 @@ export function prepareFloor(
     );
     const texture: Matrix3 = area.sampling ?? [0, 0, 0, 0, 0, 0, 0, 0, 0];
     const own = nullCovariance(unchanged, lab);
-    const usualLight = lightTerm(lab, USUAL_UNEVENNESS);
-    const lit = lightCovariance(lab, area.light ?? usualLight);
+    const light = area.light ?? lightTerm(lab, USUAL_UNEVENNESS);
+    const lit = lightCovariance(lab, light);
     const covariance = drawn.map((value, i) => {
       const sensed =
         SENSITIVITY_SHARE ** 2 *
@@ -125,7 +125,7 @@ export function prepareFloor(
       card: cardFloor(unchanged, level),
       bootstrap: covarianceRadius(drawn, lab, level),
       sampling: covarianceRadius(texture, lab, level),
-      light: area.light ?? usualLight * lightFactor(level),
+      light: light * lightFactor(level),
     };
     const deltaE00 = ciede2000(labBefore, labAfter);
     return {
@@ -146,7 +146,7 @@ export function prepareFloor(
   return { cardNull: unchanged, rounds, at };
 }
 
-/** The usual unevenness is a 95 % figure of one number: at another level it grows as a normal quantile does. */
+/** An unevenness, measured or usual, is a 95 % figure of one number: at another level it grows as a normal quantile does. */
 function lightFactor(level: number): number {
   return Math.sqrt(chiSquaredQuantile(level, 1) / chiSquaredQuantile(floorLevel(1), 1));
 }
