@@ -52,9 +52,9 @@ describe("overprints among the colours of a print", () => {
       [YELLOW, BLUE],
       [RED, BLUE],
     ].flatMap(([one, other]) =>
-      coverages.slice(2).flatMap((c) =>
-        coverages.slice(1).map((d) => printed([one, c], [other, d])),
-      ),
+      coverages
+        .slice(2)
+        .flatMap((c) => coverages.slice(1).map((d) => printed([one, c], [other, d]))),
     );
     const colours = [...three, ...tints, ...pairs.slice(0, 33)];
     expect(colours).toHaveLength(48);
