@@ -10,7 +10,7 @@ const SURE = 3;
 const BANDS = ["red", "green", "blue"] as const;
 
 /**
- * Refuses a blank that holds more colour than the spent bath: some band lies below nothing by more than its uncertainty, and by more
+ * Refuses a blank that holds more colour, or haze that takes as much light, than the spent bath: some band lies below nothing by more than its uncertainty, and by more
  * than any other band lies above it (a strong dye may push another band a little below).
  * @throws {LastrinseError} `blank-darker`.
  */
@@ -29,7 +29,7 @@ export function refuseDarkerBlank(
     return;
   throw new LastrinseError(
     "blank-darker",
-    `Expected less colour in the blank ${blank} than in the spent bath ${file}, received more: the ${BANDS[band]} band reads ${deepest.toFixed(3)} +- ${absorbanceSigma[band].toFixed(3)} per cm, below nothing.`,
+    `Expected less colour and haze in the blank ${blank} than in the spent bath ${file}, received more: the ${BANDS[band]} band reads ${deepest.toFixed(3)} +- ${absorbanceSigma[band].toFixed(3)} per cm, below nothing.`,
     {
       remedy:
         "Look whether the two photos are mixed up: --spent (or the first names) is used bath, --blank fresh bath of the same age. If they are not, photograph fresh bath again as the blank.",
