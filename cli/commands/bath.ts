@@ -86,6 +86,7 @@ export function bathCommand(setExitStatus: SetExitStatus): Command {
           "turbidity-series": options.turbiditySeries,
           evidence: options.evidence,
           recipe: options.recipe,
+          card: options.card,
         });
         const settings = repeatConditions(
           {

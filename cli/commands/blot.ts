@@ -72,7 +72,10 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
     return {
       outputs: [],
       run: async () => {
-        const inputs = await describeInputs(record.folder, { photo: options.photo });
+        const inputs = await describeInputs(record.folder, {
+          photo: options.photo,
+          ...(options.photo === undefined ? {} : { card: options.card }),
+        });
         const event = await recordEvent(
           record.folder,
           "blot",

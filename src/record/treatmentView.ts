@@ -259,7 +259,7 @@ async function pictureBefore(record: OpenRecord): Promise<TreatmentView["beforeP
     const scan = record.treatment.before.get(side);
     if (scan === undefined) continue;
     const nothingKept = () => Promise.reject(new RangeError("No picture was kept."));
-    const sources = scanSources(scan, record.program);
+    const sources = await scanSources(scan, record.program);
     const png = await record.store
       .keepBytes(`${scan.id}-picture`, sources, nothingKept)
       .catch(() => null);
