@@ -1,5 +1,7 @@
 import { LastrinseError } from "../src/errors.ts";
 import { appendEvent } from "../src/record/appendEvent.ts";
+import { cardNamed } from "../src/card/cards.ts";
+import { TURBIDITY_PHOTO, turbidityPhotos } from "../src/record/turbidityPhotos.ts";
 import type { EventInput, EventKind, RecordEvent, Settings } from "../src/record/event.ts";
 import { describeInput } from "../src/record/inputs.ts";
 import { type OpenRecord, openRecord } from "../src/record/openRecord.ts";
@@ -26,14 +28,22 @@ export function recordEvent<Kind extends EventKind>(
   return appendEvent(folder, { kind, settings, inputs, at: now(), program: readVersion() });
 }
 
-/** Describes the files given by options; those left out are left out. */
+/**
+ * Describes the files given by options; those left out are left out, and so is a built-in card. With a turbidity series go the photos that
+ * it names.
+ */
 export async function describeInputs(
   record: string,
   files: Readonly<Record<string, string | undefined>>,
 ): Promise<EventInput[]> {
   const inputs: EventInput[] = [];
   for (const [role, file] of Object.entries(files))
-    if (file !== undefined) inputs.push(await describeInput(record, role, file));
+    if (file !== undefined && !(role === "card" && cardNamed(file) !== undefined))
+      inputs.push(await describeInput(record, role, file));
+  const series = files["turbidity-series"];
+  if (series !== undefined)
+    for (const photo of await turbidityPhotos(series))
+      inputs.push(await describeInput(record, TURBIDITY_PHOTO, photo));
   return inputs;
 }
 

@@ -38,6 +38,6 @@ export async function readRecipe(file: string): Promise<BathOfRecipe> {
     temperatureC,
     ph,
     surfactant,
-    composition: `${limewaterMl.toFixed(0)} mL limewater in ${volumeMl.toFixed(0)} mL${surfactant ? `, surfactant ${surfactantMgPerL.toFixed(0)} mg/L` : ""}`,
+    composition: `${String(Number(limewaterMl.toPrecision(3)))} mL limewater in ${volumeMl.toFixed(0)} mL${surfactant ? `, surfactant ${surfactantMgPerL.toFixed(0)} mg/L` : ""}`,
   };
 }

@@ -22,6 +22,8 @@ const EXIT_STATUS = {
   "station-moved": 4,
   "spots-not-found": 4,
   overexposed: 4,
+  "same-picture": 4,
+  "blank-darker": 4,
 } as const;
 
 export type ErrorCode = keyof typeof EXIT_STATUS;

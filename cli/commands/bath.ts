@@ -112,6 +112,7 @@ export function bathCommand(setExitStatus: SetExitStatus): Command {
           "turbidity-series": options.turbiditySeries,
           evidence: options.evidence,
           recipe: options.recipe,
+          card: options.card,
         });
         const event = await recordEvent(record.folder, "bath", settings, inputs);
         return bathAnswer(record, event, event.id, { spent, blank });

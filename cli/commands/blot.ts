@@ -84,7 +84,10 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
       outputs: [],
       run: async () => {
         if (!options.unlisted) await refuseStrangeInk(record, options.ink, "--ink");
-        const inputs = await describeInputs(record.folder, { photo: options.photo });
+        const inputs = await describeInputs(record.folder, {
+          photo: options.photo,
+          ...(options.photo === undefined ? {} : { card: options.card }),
+        });
         const event = await recordEvent(
           record.folder,
           "blot",

@@ -4,7 +4,7 @@ import { parseCorners } from "../../src/card/parseCorners.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
 import { LastrinseError } from "../../src/errors.ts";
-import { type InkCorrections } from "../../src/regions/inkCorrections.ts";
+import type { InkCorrections } from "../../src/regions/inkCorrections.ts";
 import { readSmallFile } from "../../src/json/readSmallFile.ts";
 import { parseInkCorrections } from "../../src/regions/parseInkCorrections.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
@@ -24,6 +24,8 @@ interface CompareOptions extends CommonOptions {
   readonly afterState?: SheetState;
   readonly dpi?: number;
   readonly page?: number;
+  readonly beforePage?: number;
+  readonly afterPage?: number;
   readonly detail?: Detail;
   readonly inks?: string;
 }
@@ -32,6 +34,7 @@ const EXAMPLES = `
 Examples:
   lastrinse compare before.tif after.tif --before-state dry --after-state dry --out result
   lastrinse compare before.png after.png --card chart24-pre2014 --json
+  lastrinse compare both.tif both.tif --before-page 1 --after-page 2
   lastrinse compare before.tif after.tif --before-card-scan card-before.tif --after-card-scan card-after.tif`;
 
 /** `compare`: one pair of scans, no record. */
@@ -56,7 +59,9 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       "resolution of the scans, where the files do not tell it",
       numberBetween(10, 10_000),
     )
-    .option("--page <n>", "page of a multi-page file", wholeNumberBetween(1, 100_000))
+    .option("--page <n>", "page of a multi-page file, in both", wholeNumberBetween(1, 100_000))
+    .option("--before-page <n>", "page of the before scan's file", wholeNumberBetween(1, 100_000))
+    .option("--after-page <n>", "page of the after scan's file", wholeNumberBetween(1, 100_000))
     .option(
       "--detail <level>",
       "how finely inks are told apart: coarser, normal, finer",
@@ -70,14 +75,14 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
     const request = {
       before: {
         file: String(before),
-        page: options.page,
+        page: options.beforePage ?? options.page,
         corners: cornersOf(options.beforeCorners, "--before-corners"),
         cardScan: options.beforeCardScan,
         state: options.beforeState,
       },
       after: {
         file: String(after),
-        page: options.page,
+        page: options.afterPage ?? options.page,
         corners: cornersOf(options.afterCorners, "--after-corners"),
         cardScan: options.afterCardScan,
         state: options.afterState,

@@ -6,7 +6,8 @@ import { numberBetween } from "../parse.ts";
 
 interface RecipeCommandOptions extends CommonOptions {
   readonly volumeMl: number;
-  readonly limewaterShare: number;
+  readonly limewaterShare?: number;
+  readonly ph?: number;
   readonly temperatureC: number;
   readonly surfactantDrops?: number;
   readonly dropMl?: number;
@@ -19,7 +20,7 @@ interface RecipeCommandOptions extends CommonOptions {
 const EXAMPLES = `
 Examples:
   lastrinse recipe --volume-ml 500 --limewater-share 5 --temperature-c 25
-  lastrinse recipe --volume-ml 500 --limewater-share 5 --temperature-c 38 --surfactant-drops 3
+  lastrinse recipe --volume-ml 500 --ph 8.5 --temperature-c 38 --surfactant-drops 3
   lastrinse recipe --volume-ml 500 --limewater-share 5 --temperature-c 25 --sheet-g 6 --rinse-to 0.001`;
 
 /** `recipe`: what a bath of thinned limewater contains. */
@@ -27,11 +28,12 @@ export function recipeCommand(setExitStatus: SetExitStatus): Command {
   const command = new Command("recipe")
     .description("calcium, pH, surfactant, alkaline reserve and rinses of a dilute limewater bath")
     .requiredOption("--volume-ml <mL>", "bath volume", numberBetween(0, 100_000))
-    .requiredOption(
+    .option(
       "--limewater-share <percent>",
       "share of a stock saturated at 25 C",
       numberBetween(0, 100),
     )
+    .option("--ph <pH>", "the pH wanted instead: finds the share", numberBetween(0, 14))
     .requiredOption("--temperature-c <C>", "temperature of the bath", numberBetween(0, 100))
     .option("--surfactant-drops <n>", "drops of neat non-ionic surfactant", numberBetween(0, 1000))
     .option("--drop-ml <mL>", "volume of one of your drops, weighed", numberBetween(0, 1))
@@ -53,6 +55,13 @@ export function recipeCommand(setExitStatus: SetExitStatus): Command {
   }));
 }
 
+/** So many decimals, or two figures where those decimals would show none: at pH 8.5 limewater is a matter of drops. */
+function figure(value: number, decimals: number): string {
+  return value === 0 || value >= 10 ** (1 - decimals)
+    ? value.toFixed(decimals)
+    : String(Number(value.toPrecision(2)));
+}
+
 function row(label: string, value: string): string {
   return `  ${label.padEnd(26)}${value}`;
 }
@@ -60,11 +69,19 @@ function row(label: string, value: string): string {
 function recipeText(recipe: Recipe): string {
   const share = (value: number): string => `${(100 * value).toFixed(0)} %`;
   const lines = [
-    `Bath of ${String(recipe.volumeMl)} mL at ${String(recipe.temperatureC)} C: ${recipe.limewaterMl.toFixed(0)} mL limewater (saturated at 25 C, clear), the rest water.`,
-    row("calcium hydroxide", `${recipe.calciumHydroxideGPerL.toFixed(3)} g/L, to 8 %`),
-    row("calcium", `${recipe.calciumMgPerL.toFixed(0)} mg/L, to 8 %`),
+    `Bath of ${String(recipe.volumeMl)} mL at ${String(recipe.temperatureC)} C: ${figure(recipe.limewaterMl, 0)} mL limewater (saturated at 25 C, clear), the rest water.`,
+    row("limewater share", `${figure(recipe.limewaterSharePercent, 0)} %`),
+    row("calcium hydroxide", `${figure(recipe.calciumHydroxideGPerL, 3)} g/L, to 8 %`),
+    row("calcium", `${figure(recipe.calciumMgPerL, 0)} mg/L, to 8 %`),
     row("pH, computed", `${recipe.ph.toFixed(2)} +- ${recipe.phTolerance.toFixed(2)}`),
   ];
+  if (recipe.limewaterMlLow !== null && recipe.limewaterMlHigh !== null)
+    lines.push(
+      row(
+        "limewater it may take",
+        `${figure(recipe.limewaterMlLow, 0)} to ${figure(recipe.limewaterMlHigh, 0)} mL in clean water, by that tolerance; tap water takes more. Add it little by little and stop at a measured pH.`,
+      ),
+    );
   if (recipe.surfactantMgPerL !== null)
     lines.push(
       row(

@@ -6,10 +6,10 @@ import type { SheetState } from "../../src/results/compareResult.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { assessTreatment } from "../../src/record/assessTreatment.ts";
 import { recordKey, writeBenchNote } from "../../src/record/bench.ts";
+import { cardOf } from "../../src/record/cardOf.ts";
 import { checkPrediction } from "../../src/record/checkPrediction.ts";
 import { compareSides } from "../../src/record/compareSides.ts";
-import type { Settings } from "../../src/record/event.ts";
-import { SIDES } from "../../src/record/event.ts";
+import { type Settings, SIDES } from "../../src/record/event.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
 import { printedInks } from "../../src/record/printedInks.ts";
 import { refuseOtherPicture } from "../../src/record/refuseOtherPicture.ts";
@@ -83,7 +83,11 @@ export function beforeCommand(setExitStatus: SetExitStatus): Command {
     return {
       outputs: [],
       run: async () => {
-        const inputs = await describeInputs(record.folder, { scan, "card-scan": options.cardScan });
+        const inputs = await describeInputs(record.folder, {
+          scan,
+          "card-scan": options.cardScan,
+          card,
+        });
         const settings = settingsOf(options, card);
         const survey = await surveyOf(record, trial(inputs, settings));
         await refuseOtherPicture(String(scan), options.side, survey);
@@ -134,11 +138,17 @@ export function afterCommand(setExitStatus: SetExitStatus): Command {
         },
       );
     const card = options.card ?? before.settings.card;
-    await loadCard(card);
+    // The reference file of the before scan lies where it was recorded, wherever the command is given.
+    const cardFile = options.card ?? (await cardOf(record.folder, before)) ?? card;
+    await loadCard(cardFile);
     return {
       outputs: [],
       run: async (progress) => {
-        const inputs = await describeInputs(record.folder, { scan, "card-scan": options.cardScan });
+        const inputs = await describeInputs(record.folder, {
+          scan,
+          "card-scan": options.cardScan,
+          card: cardFile,
+        });
         const settings = { ...settingsOf(options, card), stage: options.stage };
         const after: AfterEvent = trial(inputs, settings);
         const { result } = await compareSides(record, before, after, progress);

@@ -3,26 +3,21 @@ import { ciede2000 } from "../colour/ciede2000.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { covariance3 } from "../numeric/covariance3.ts";
 import { chiSquaredQuantile } from "../numeric/chiSquared.ts";
-import type { Matrix3 } from "../numeric/matrix3.ts";
-import { invert3, multiply3, transpose3 } from "../numeric/matrix3.ts";
+import { type Matrix3, invert3, multiply3, transpose3 } from "../numeric/matrix3.ts";
 import { applyCorrection } from "./applyCorrection.ts";
-import type { BootstrapOptions } from "./bootstrapFrames.ts";
-import { bootstrapFrames } from "./bootstrapFrames.ts";
-import type { CardNull } from "./cardNull.ts";
-import { cardFloor, cardNull } from "./cardNull.ts";
+import { type BootstrapOptions, bootstrapFrames } from "./bootstrapFrames.ts";
+import { type CardNull, cardFloor, cardNull } from "./cardNull.ts";
 import type { CalibrationChoice } from "./chooseCorrection.ts";
 import type { Correction } from "./correction.ts";
 import { covarianceRadius, scaledChiSquared } from "./covarianceRadius.ts";
 import { detectionFloor, floorLevel } from "./detectionFloor.ts";
 import { differenceCoordinates } from "./differenceCoordinates.ts";
-import type { Interval } from "./differenceInterval.ts";
-import { differenceInterval } from "./differenceInterval.ts";
+import { type Interval, differenceInterval } from "./differenceInterval.ts";
 import type { Frames } from "./fitFrames.ts";
 import { invertToneCurve } from "./invertToneCurve.ts";
 import { labOfMean } from "./labOfMean.ts";
 import { lightCovariance, lightTerm, USUAL_UNEVENNESS } from "./lightTerm.ts";
-import type { SplitDifference } from "./splitDifference.ts";
-import { splitDifference } from "./splitDifference.ts";
+import { type SplitDifference, splitDifference } from "./splitDifference.ts";
 
 /**
  * Standard deviation of measured by true change, as a share: three sensors that are not the observer's see a true change of a spectrum
@@ -112,8 +107,8 @@ export function prepareFloor(
     );
     const texture: Matrix3 = area.sampling ?? [0, 0, 0, 0, 0, 0, 0, 0, 0];
     const own = nullCovariance(unchanged, lab);
-    const usualLight = lightTerm(lab, USUAL_UNEVENNESS);
-    const lit = lightCovariance(lab, area.light ?? usualLight);
+    const light = area.light ?? lightTerm(lab, USUAL_UNEVENNESS);
+    const lit = lightCovariance(lab, light);
     const covariance = drawn.map((value, i) => {
       const sensed =
         SENSITIVITY_SHARE ** 2 *
@@ -125,7 +120,7 @@ export function prepareFloor(
       card: cardFloor(unchanged, level),
       bootstrap: covarianceRadius(drawn, lab, level),
       sampling: covarianceRadius(texture, lab, level),
-      light: area.light ?? usualLight * lightFactor(level),
+      light: light * lightFactor(level),
     };
     const deltaE00 = ciede2000(labBefore, labAfter);
     return {
@@ -146,7 +141,7 @@ export function prepareFloor(
   return { cardNull: unchanged, rounds, at };
 }
 
-/** The usual unevenness is a 95 % figure of one number: at another level it grows as a normal quantile does. */
+/** An unevenness, measured or usual, is a 95 % figure of one number: at another level it grows as a normal quantile does. */
 function lightFactor(level: number): number {
   return Math.sqrt(chiSquaredQuantile(level, 1) / chiSquaredQuantile(floorLevel(1), 1));
 }

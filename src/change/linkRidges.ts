@@ -39,8 +39,11 @@ export function linkRidges(
   const reach = Math.ceil(NEXT_MM / mm);
   const near2 = (NEXT_MM / mm) ** 2;
   crests.forEach((cell, k) => {
+    const column = cell % columns;
     for (let dy = 0; dy <= reach; dy++)
       for (let dx = dy === 0 ? 1 : -reach; dx <= reach; dx++) {
+        // Past a row's end the next cell number lies at the other side of the frame.
+        if (column + dx < 0 || column + dx >= columns) continue;
         const other = at.get(cell + dy * columns + dx);
         if (other === undefined || dx * dx + dy * dy > near2) continue;
         if (turn(direction[cell], direction[crests[other]]) <= MOST_TURN) groups.join(k, other);
@@ -112,10 +115,14 @@ function isCrest(
   cell: number,
 ): boolean {
   const [tx, ty] = alongDirection(direction[cell]);
+  const column = cell % columns;
+  // NaN and places beyond the lattice don't outrank it.
+  const outranks = (dx: number, dy: number): boolean =>
+    column + dx >= 0 && column + dx < columns && height[cell + dy * columns + dx] > height[cell];
   for (const across of [1, 2]) {
-    const step = Math.round(across * tx) * columns - Math.round(across * ty);
-    // NaN and places beyond the lattice don't outrank it.
-    if (height[cell + step] > height[cell] || height[cell - step] > height[cell]) return false;
+    const dx = -Math.round(across * ty);
+    const dy = Math.round(across * tx);
+    if (outranks(dx, dy) || outranks(-dx, -dy)) return false;
   }
   return true;
 }

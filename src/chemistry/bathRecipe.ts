@@ -3,12 +3,15 @@ import { alkalineReserve } from "./alkalineReserve.ts";
 import { rinsesTo } from "./carryOver.ts";
 import { limeBath } from "./limeBath.ts";
 import { recipeCautions } from "./recipeCautions.ts";
+import { shareForPh } from "./shareForPh.ts";
 import { surfactantDose } from "./surfactantDose.ts";
 
 export interface RecipeOptions {
   readonly volumeMl: number;
-  /** Percent of a stock saturated at 25 C, 0..100. */
-  readonly limewaterSharePercent: number;
+  /** Percent of a stock saturated at 25 C, 0..100. Either this or `ph`. */
+  readonly limewaterSharePercent?: number | undefined;
+  /** Wanted pH at the bath's temperature: the share is solved for. */
+  readonly ph?: number | undefined;
   readonly temperatureC: number;
   readonly surfactantDrops?: number | undefined;
   /** Volume of one drop as measured by the user; left out: 0.030 mL to 35 %. */
@@ -29,6 +32,10 @@ export interface Recipe {
   readonly volumeMl: number;
   readonly temperatureC: number;
   readonly limewaterMl: number;
+  readonly limewaterSharePercent: number;
+  /** Where a pH was wanted: from how much to how much limewater it may take, by the tolerance of the computed pH; else null. */
+  readonly limewaterMlLow: number | null;
+  readonly limewaterMlHigh: number | null;
   readonly calciumHydroxideGPerL: number;
   readonly calciumMgPerL: number;
   readonly ph: number;
@@ -52,16 +59,15 @@ export const PICKUP_ML_PER_G = 1.5;
 
 /**
  * Content, pH, surfactant, reserve and rinses of a bath of thinned limewater.
- * @throws {LastrinseError} `wrong-use`: a value outside its range, or rinses asked for with no way to know the wet sheet's liquid.
+ * @throws {LastrinseError} `wrong-use`: a value outside its range, a pH that limewater can't give, neither share nor pH or both, or rinses
+ * asked for with no way to know the wet sheet's liquid.
  * @example bathRecipe({ volumeMl: 500, limewaterSharePercent: 25, temperatureC: 25 }).ph // 11.93
  */
 export function bathRecipe(options: RecipeOptions): Recipe {
   const volumeMl = inRange("bath volume", options.volumeMl, "mL", { above: 0, to: 100_000 });
-  const percent = inRange("limewater share", options.limewaterSharePercent, "percent", {
-    from: 0,
-    to: 100,
-  });
   const temperatureC = inRange("bath temperature", options.temperatureC, "C", { from: 0, to: 100 });
+  const limewater = limewaterOf(options, temperatureC);
+  const percent = 100 * limewater.share;
   const drops = optional("number of surfactant drops", options.surfactantDrops, "drops", {
     from: 0,
     to: 10_000,
@@ -84,7 +90,7 @@ export function bathRecipe(options: RecipeOptions): Recipe {
       { remedy: "Give the wet sheet's liquid in mL, or the dry sheet's mass in g." },
     );
 
-  const lime = limeBath(percent / 100, temperatureC);
+  const lime = limeBath(limewater.share, temperatureC);
   const reserve = alkalineReserve(lime.molPerL, pickupMlPerG);
   const dose = drops === undefined ? null : surfactantDose(drops, volumeMl, dropMl);
   const rinses =
@@ -97,6 +103,9 @@ export function bathRecipe(options: RecipeOptions): Recipe {
     volumeMl,
     temperatureC,
     limewaterMl: (volumeMl * percent) / 100,
+    limewaterSharePercent: percent,
+    limewaterMlLow: limewater.low === null ? null : volumeMl * limewater.low,
+    limewaterMlHigh: limewater.high === null ? null : volumeMl * limewater.high,
     calciumHydroxideGPerL: lime.calciumHydroxideGPerL,
     calciumMgPerL: lime.calciumMgPerL,
     ph: lime.ph,
@@ -121,6 +130,28 @@ export function bathRecipe(options: RecipeOptions): Recipe {
       rinses,
     }),
   };
+}
+
+/** The share, 0..1, as given or solved for. */
+function limewaterOf(
+  { limewaterSharePercent, ph }: RecipeOptions,
+  temperatureC: number,
+): { readonly share: number; readonly low: number | null; readonly high: number | null } {
+  if ((limewaterSharePercent === undefined) === (ph === undefined))
+    throw new LastrinseError(
+      "wrong-use",
+      `Expected the share of limewater or the pH wanted, received ${ph === undefined ? "neither" : "both"}.`,
+      {
+        remedy: "Give either --limewater-share, in percent, or --ph: then the share is found.",
+        input: "--ph",
+      },
+    );
+  if (ph !== undefined) return shareForPh(inRange("pH", ph, "", { from: 0, to: 14 }), temperatureC);
+  const percent = inRange("limewater share", limewaterSharePercent ?? NaN, "percent", {
+    from: 0,
+    to: 100,
+  });
+  return { share: percent / 100, low: null, high: null };
 }
 
 interface Range {

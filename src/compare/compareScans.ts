@@ -8,9 +8,10 @@ import { warpPlanes } from "../grid/warpPlanes.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import { type Progress, SILENT } from "../progress.ts";
 import type { Planes } from "../grid/planes.ts";
+import { refuseSamePicture } from "../raster/refuseSamePicture.ts";
+import { mapGrid } from "../register/mapGrid.ts";
 import { startVision } from "../vision/pool.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
-import { cellMap } from "./cellMap.ts";
 import { comparisonPictures, type ComparisonPictures } from "./comparisonPictures.ts";
 import { damageApart } from "./damageApart.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
@@ -90,10 +91,19 @@ export async function compareScans(
       if (side.status === "rejected") throw side.reason;
       return side.value;
     });
+    refuseSamePicture(
+      { role: "the before scan", page: request.before.page, ...pictureOf(before) },
+      { role: "the after scan", page: request.after.page, ...pictureOf(after) },
+      "Give the scan made before washing first and the one made after it second; two pages of one file are named with --before-page and --after-page.",
+    );
     return await compareFrames(before, after, request, assumptions, progress);
   } finally {
     for (const side of opened) if (side.status === "fulfilled") side.value.pixels.release();
   }
+}
+
+function pictureOf({ info: { file }, pixels }: Frame) {
+  return { file, pixels };
 }
 
 async function compareFrames(
@@ -109,7 +119,7 @@ async function compareFrames(
   const { width, height, stepX, stepY } = beforePlanes;
 
   progress.report("measuring", 0.8);
-  const map = cellMap(registration.map, beforePlanes);
+  const map = mapGrid(registration.map, beforePlanes);
   const smoothAfter = warpPlanes(prepared.smoothed, beforePlanes, map);
   const usable = usableCells(map.trust, smoothAfter, regions);
   const labBefore = planesToLab(smoothBefore, corrections[0]);

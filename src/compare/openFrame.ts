@@ -55,8 +55,8 @@ export async function openFrame(request: FrameRequest): Promise<Frame> {
   const scan = await openScan(file, { page: request.page, strict });
   try {
     const cardFile = cardScan ?? file;
-    const cardPixels =
-      cardScan === undefined ? scan.pixels : (await openScan(cardScan, { strict })).pixels;
+    const alone = cardScan === undefined ? null : await openScan(cardScan, { strict });
+    const cardPixels = alone?.pixels ?? scan.pixels;
     try {
       const placed =
         corners === undefined
@@ -69,12 +69,12 @@ export async function openFrame(request: FrameRequest): Promise<Frame> {
         samples: samplePatches(cardPixels, card, placed),
         cardOutline: cardScan === undefined ? cardOutline(placed, card) : null,
         warnings: [
-          ...scan.warnings.filter((warning) => warning.code !== "no-dpi"),
+          ...[...scan.warnings, ...(alone?.warnings ?? [])].filter(({ code }) => code !== "no-dpi"),
           ...doubtful(placed, cardFile),
         ],
       };
     } finally {
-      if (cardPixels !== scan.pixels) cardPixels.release();
+      alone?.pixels.release();
     }
   } catch (error) {
     scan.pixels.release();

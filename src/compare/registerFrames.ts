@@ -15,40 +15,9 @@ import type { RegistrationReport } from "../results/compareResult.ts";
 import type { PairScale } from "./scaleOfPair.ts";
 
 export interface RegisteredFrames {
-  /** null where both files are the same: every place maps onto itself. */
-  readonly map: Registration | null;
+  readonly map: Registration;
   readonly report: Omit<RegistrationReport, "selfConsistencyDeltaE00">;
   readonly warnings: readonly Warning[];
-}
-
-/** Points reported where nothing had to be registered, along each side of the frame. */
-const IDENTITY_POINTS_A_SIDE = 6;
-
-function identity({ info }: Frame): RegisteredFrames {
-  const { widthPixels, heightPixels } = info;
-  const points = Array.from({ length: IDENTITY_POINTS_A_SIDE ** 2 }, (_, i) => {
-    const column = i % IDENTITY_POINTS_A_SIDE;
-    const row = Math.floor(i / IDENTITY_POINTS_A_SIDE);
-    const place = [
-      Math.round(((column + 0.5) / IDENTITY_POINTS_A_SIDE) * widthPixels),
-      Math.round(((row + 0.5) / IDENTITY_POINTS_A_SIDE) * heightPixels),
-    ] as const;
-    return { before: place, after: place };
-  });
-  return {
-    map: null,
-    report: {
-      accepted: true,
-      inliers: points.length,
-      scaleX: 1,
-      scaleY: 1,
-      rotationDegrees: 0,
-      residualP95Pixels: 0,
-      maskedShare: 0,
-      points,
-    },
-    warnings: [],
-  };
 }
 
 /** Registration never asks for more. */
@@ -82,19 +51,18 @@ async function soughtSheet(pixels: RowSource, dpi: number): Promise<SoughtSheet>
   return { sheet, features: found };
 }
 
-/** What registration needs of a pair: its key points are being sought. null where both files are the same. */
-export type SheetPair = readonly [SoughtSheet, SoughtSheet] | null;
+/** What registration needs of a pair: its key points are being sought. */
+export type SheetPair = readonly [SoughtSheet, SoughtSheet];
 
 /** Prepares the registration, so that other threads are busy with it while the inks are found. */
 export async function sheetPair(before: Frame, after: Frame, scale: PairScale): Promise<SheetPair> {
-  if (before.info.sha256 === after.info.sha256) return null;
   return Promise.all([
     soughtSheet(before.pixels, scale.before),
     soughtSheet(after.pixels, scale.after),
   ]);
 }
 
-/** Lays the after frame over the before frame; the same file twice needs no laying. */
+/** Lays the after frame over the before frame. */
 export async function registerFrames(
   before: Frame,
   after: Frame,
@@ -104,7 +72,6 @@ export async function registerFrames(
   how: Pick<RegisterOptions, "seed" | "workers">,
   onProgress: (share: number) => void,
 ): Promise<RegisteredFrames> {
-  if (sheets === null) return identity(before);
   const registration = await registerApart(...sheets, {
     sheetOutline: outlineOfMask(sheet.mask, lattice) ?? undefined,
     excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],

@@ -6,6 +6,7 @@ import { besideAt } from "./stripes/besideAt.ts";
 import { KAPPA } from "./optics/liquidOptics.ts";
 import type { BlankReading } from "./readBlank.ts";
 import type { StripeReading } from "./stripes/stripeReading.ts";
+import { CLEARER_DEPTH } from "./refuseDarkerBlank.ts";
 
 /** White stripes below this code are too dark. */
 const DARKEST_CODE = 110;
@@ -13,9 +14,6 @@ const DARKEST_CODE = 110;
 /** Useful optical depth of the attenuation, decadic. */
 const LEAST_DEPTH = 0.01;
 const LARGEST_DEPTH = 1.3;
-
-/** A bath can't be clearer than fresh; beyond the photo's own uncertainty this is no bath against its blank. */
-const CLEARER_DEPTH = -0.03;
 
 /** The white stripe through the liquid must not fall below this code in any channel. */
 const LEAST_CODE = 8;

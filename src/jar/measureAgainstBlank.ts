@@ -7,6 +7,7 @@ import { type LiquidOptics, liquidOptics } from "./optics/liquidOptics.ts";
 import { perChannel } from "./optics/perChannel.ts";
 import type { BlankReading } from "./readBlank.ts";
 import { readSampleStripes } from "./stripes/readSampleStripes.ts";
+import { refuseDarkerBlank } from "./refuseDarkerBlank.ts";
 import { refuseOverexposed } from "./refuseOverexposed.ts";
 import { refuseShiftedJar } from "./stripes/refuseShiftedJar.ts";
 import { softMix } from "../print/softMix.ts";
@@ -17,7 +18,8 @@ import { turbidityIndexSigma } from "./turbidity/turbidityIndexSigma.ts";
 
 /**
  * Absorbance and turbidity of a spent bath from its photo, against the blank in the same jar and place.
- * @throws {LastrinseError} `station-not-found`, `station-moved`, `overexposed`: never a number from a photo that can't bear one.
+ * @throws {LastrinseError} `station-not-found`, `station-moved`, `overexposed`, `blank-darker`: never a number from a photo that can't
+ * bear one.
  */
 export function measureAgainstBlank(
   photo: LinearPhoto,
@@ -54,6 +56,7 @@ export function measureAgainstBlank(
     pathCm: station.passes * pathCm,
     tone: photo.tone,
   };
+  refuseDarkerBlank(reading, blank.photo.file);
   return { ...reading, warnings: jarWarnings(reading, stripes, blank) };
 }
 

@@ -3,6 +3,7 @@ import { compareScans } from "../compare/compareScans.ts";
 import type { CompareResult } from "../results/compareResult.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Progress } from "../progress.ts";
+import { cardHash, cardOf } from "./cardOf.ts";
 import type { OpenRecord } from "./openRecord.ts";
 import { scanSources, sideRequest } from "./surveyOf.ts";
 import type { AfterEvent, ScanEvent } from "./treatment.ts";
@@ -24,14 +25,14 @@ export async function compareSides(
 ): Promise<KeptComparison> {
   const { folder, store, program } = record;
   refuseOtherCard(before, after);
-  const sources = [scanSources(before, program), scanSources(after, program)];
+  const sources = [await scanSources(before, program), await scanSources(after, program)];
   const name = `${before.id}-${after.id}`;
   const run = async () =>
     compareScans(
       {
         before: await sideRequest(folder, before),
         after: await sideRequest(folder, after),
-        card: await loadCard(after.settings.card),
+        card: await loadCard(await cardOf(folder, after)),
         dpi: after.settings.dpi ?? before.settings.dpi ?? undefined,
       },
       progress,
@@ -52,14 +53,22 @@ export async function compareSides(
   return { result, pictures };
 }
 
+/** The same card is the same built-in name, or a reference file of the same content. */
 function refuseOtherCard(before: ScanEvent, after: AfterEvent): void {
-  if (before.settings.card === after.settings.card) return;
+  const [first, second] = [before, after].map(cardHash);
+  const named = before.settings.card === after.settings.card;
+  // An older program did not record the file: there its name must do.
+  const same = first === undefined || second === undefined ? named : first === second;
+  if (same) return;
   throw new LastrinseError(
     "frames-differ",
-    `Expected the same card in both scans, received ${before.settings.card} before and ${after.settings.card} after.`,
+    named
+      ? `Expected the same card in both scans; the reference file ${after.settings.card} holds other values now than with the before scan.`
+      : `Expected the same card in both scans, received ${before.settings.card} before and ${after.settings.card} after.`,
     {
-      remedy:
-        "Scan the cover again with the card of the before scan, or correct the card's name with amend.",
+      remedy: named
+        ? "Put the reference file of the before scan back; a card that was measured again is given with a before scan of its own."
+        : "Scan the cover again with the card of the before scan, or correct the card's name with amend.",
       input: after.settings.card,
     },
   );

@@ -9,7 +9,8 @@ export interface DerivedStore {
    * The value kept under a name, if it was made from the same sources; else computed and kept.
    * @param name File name without its ending.
    * @param sources Everything the value depends on: settings, hashes of inputs, the program's version.
-   * @returns The value after a round trip through JSON, also when it was just computed: NaN is null.
+   * @returns The value after a round trip through JSON, also when it was just computed. NaN and the infinities come back as
+   *   they were: a figure that could not be measured must not turn into null, which counts as 0 in a sum.
    */
   keep<T>(name: string, sources: unknown, compute: () => Promise<T>): Promise<T>;
   /** The same for bytes, such as pictures. */
@@ -24,6 +25,24 @@ interface Kept {
   readonly sources: string;
   readonly digest: string;
   readonly text: string;
+}
+
+/** Part of every digest: results kept in another form are made anew. */
+const FORM = 2;
+
+/** The name under which a number stands that JSON has no word for. */
+const NUMBER = "lastrinse.number";
+
+function toText(value: unknown): string {
+  return JSON.stringify(value, (_key, part: unknown) =>
+    typeof part === "number" && !Number.isFinite(part) ? { [NUMBER]: String(part) } : part,
+  );
+}
+
+function fromText(text: string): unknown {
+  return JSON.parse(text, (_key, part: unknown) =>
+    typeof part === "object" && part !== null && NUMBER in part ? Number(part[NUMBER]) : part,
+  );
 }
 
 function digestOf(text: string): string {
@@ -52,7 +71,7 @@ export function derivedStore(record: string): DerivedStore {
     compute: () => Promise<string>,
   ): Promise<string> => {
     const path = join(folder, `${name}.json`);
-    const made = digestOf(JSON.stringify(sources));
+    const made = digestOf(toText([FORM, sources]));
     const found = await readKept(path, made);
     if (found !== undefined) return found;
     const text = await compute();
@@ -67,7 +86,7 @@ export function derivedStore(record: string): DerivedStore {
   };
   return {
     keep: async <T>(name: string, sources: unknown, compute: () => Promise<T>) =>
-      JSON.parse(await keepText(name, sources, async () => JSON.stringify(await compute()))) as T,
+      fromText(await keepText(name, sources, async () => toText(await compute()))) as T,
     keepBytes: async (name, sources, compute) =>
       Buffer.from(
         await keepText(name, sources, async () => Buffer.from(await compute()).toString("base64")),

@@ -100,7 +100,7 @@ export type EventKind = keyof typeof SETTINGS;
 export type Settings<Kind extends EventKind> = z.infer<(typeof SETTINGS)[Kind]>;
 
 const inputSchema = z.object({
-  /** What the file is for: scan, card-scan, spent, blank, photo, station, turbidity-series, evidence, recipe. */
+  /** What the file is for: scan, card, card-scan, spent, blank, photo, station, turbidity-series, turbidity-photo, evidence, recipe. */
   role: text,
   /** Path relative to the record's folder, with `/`; absolute where there is no relative one. */
   file: text,

@@ -7,6 +7,7 @@ import { samplePatches } from "../card/samplePatches.ts";
 import type { Blot } from "../bath/palette.ts";
 import { type BlotterReading, measureBlotter } from "../blotter/measureBlotter.ts";
 import { readScan } from "../raster/readScan.ts";
+import { cardHash, cardOf, cardSource } from "./cardOf.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type RefusedPhoto, refusedPhoto } from "./readBath.ts";
 import type { GradedBlot } from "./testsByInk.ts";
@@ -30,12 +31,13 @@ export async function gradeBlot(record: OpenRecord, event: BlotEvent): Promise<K
   const photo = inputOf(event, "photo");
   const { result, card: cardName, spotBox, controlBox } = event.settings;
   if (photo === undefined) return { event, result, reading: null, refused: null };
-  const sources = [record.program, photo.sha256, cardName, spotBox, controlBox];
+  const reference = cardHash(event) ?? (await cardSource(event));
+  const sources = [record.program, photo.sha256, cardName, reference, spotBox, controlBox];
   const kept = await record.store
     .keep(`${event.id}-blot`, sources, async () => {
       try {
         const file = await unchangedInput(record.folder, photo);
-        const card = await loadCard(cardName ?? DEFAULT_CARD_NAME);
+        const card = await loadCard((await cardOf(record.folder, event)) ?? DEFAULT_CARD_NAME);
         const { raster } = await readScan(file);
         const placed = await findCard(raster, card, file);
         const choice = chooseCorrection(

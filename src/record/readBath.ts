@@ -3,8 +3,10 @@ import { LastrinseError, type ErrorCode, type Warning } from "../errors.ts";
 import { measureJarFiles } from "../jar/measureJarFiles.ts";
 import { readStation } from "../jar/place/readStation.ts";
 import type { JarShape, Station } from "../jar/place/station.ts";
+import { cardOf, cardSource } from "./cardOf.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type BathEvent, inputOf } from "./treatment.ts";
+import { TURBIDITY_PHOTO } from "./turbidityPhotos.ts";
 
 /** Why a photo gave no figure: the bath still counts. */
 export interface RefusedPhoto {
@@ -76,6 +78,7 @@ export async function readBath(record: OpenRecord, bath: BathEvent): Promise<Kep
     program,
     bath.inputs.map(({ role, sha256 }) => [role, sha256]),
     bath.settings.card,
+    await cardSource(bath),
     stations,
     [jar, insideMm, passes],
   ];
@@ -83,11 +86,13 @@ export async function readBath(record: OpenRecord, bath: BathEvent): Promise<Kep
     .keep(`${bath.id}-jar`, sources, async () => {
       try {
         const seriesInput = inputOf(bath, "turbidity-series");
+        for (const input of bath.inputs)
+          if (input.role === TURBIDITY_PHOTO) await unchangedInput(folder, input);
         const { readings, warnings } = await measureJarFiles({
           spent: [await unchangedInput(folder, spent)],
           blank: await unchangedInput(folder, blank),
           geometry: await geometryOf(record, bath),
-          card: bath.settings.card ?? undefined,
+          card: await cardOf(folder, bath),
           turbiditySeries:
             seriesInput === undefined ? undefined : await unchangedInput(folder, seriesInput),
         });

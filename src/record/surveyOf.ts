@@ -6,6 +6,7 @@ import { displayPicture } from "../picture/displayPicture.ts";
 import { type SurveyedInk, surveyScan } from "../compare/surveyScan.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
+import { cardOf, cardSource } from "./cardOf.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type AfterEvent, inputOf, type ScanEvent } from "./treatment.ts";
 
@@ -17,8 +18,15 @@ export interface KeptSurvey {
 }
 
 /** Everything the figures of a scan depend on. */
-export function scanSources(event: ScanEvent | AfterEvent, program: string): unknown {
-  return [program, event.settings, event.inputs.map(({ role, sha256 }) => [role, sha256])];
+export async function scanSources(
+  event: ScanEvent | AfterEvent,
+  program: string,
+): Promise<unknown> {
+  const inputs = event.inputs.map(({ role, sha256 }) => [role, sha256]);
+  const card = await cardSource(event);
+  return card === null
+    ? [program, event.settings, inputs]
+    : [program, event.settings, inputs, card];
 }
 
 /** The scan of an event as a request to the comparison. */
@@ -40,16 +48,16 @@ export async function sideRequest(
 }
 
 /** The inks of a before scan, kept in the record. */
-export function surveyOf(
+export async function surveyOf(
   { folder, store, program }: OpenRecord,
   event: ScanEvent,
 ): Promise<KeptSurvey> {
   const name = `${event.id}-survey`;
-  const sources = scanSources(event, program);
+  const sources = await scanSources(event, program);
   return store.keep(name, sources, async () => {
     const survey = await surveyScan({
       ...(await sideRequest(folder, event)),
-      card: await loadCard(event.settings.card),
+      card: await loadCard(await cardOf(folder, event)),
       dpi: event.settings.dpi ?? undefined,
     });
     const { planes, correction, dpi } = survey;

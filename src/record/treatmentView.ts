@@ -10,8 +10,7 @@ import type { Progress } from "../progress.ts";
 import { assessTreatment, type TreatmentAssessment } from "./assessTreatment.ts";
 import { checkPrediction, type PredictionCheck } from "./checkPrediction.ts";
 import { compareSides } from "./compareSides.ts";
-import type { RecordEvent, Settings } from "./event.ts";
-import { SIDES } from "./event.ts";
+import { type RecordEvent, type Settings, SIDES } from "./event.ts";
 import { gradeBlot } from "./gradeBlot.ts";
 import type { OpenRecord } from "./openRecord.ts";
 import type { RefusedPhoto } from "./readBath.ts";
@@ -260,7 +259,7 @@ async function pictureBefore(record: OpenRecord): Promise<TreatmentView["beforeP
     const scan = record.treatment.before.get(side);
     if (scan === undefined) continue;
     const nothingKept = () => Promise.reject(new RangeError("No picture was kept."));
-    const sources = scanSources(scan, record.program);
+    const sources = await scanSources(scan, record.program);
     const png = await record.store
       .keepBytes(`${scan.id}-picture`, sources, nothingKept)
       .catch(() => null);

@@ -22,6 +22,8 @@ const COARSE_STEPS = 12;
 const REFINEMENTS = 2;
 /** More plates than this were not used. */
 const MOST_INKS = 5;
+/** So many colours are tried as inks: the sets of five of more would take minutes. */
+const MOST_CANDIDATES = 40;
 
 /** Between which inks a colour lies by hue. */
 const BETWEEN: Partial<Record<ColourWord, readonly (readonly [ColourWord, ColourWord])[]>> = {
@@ -154,39 +156,68 @@ function explained(
 
   const wanted = colours.map((_, k) => k).filter((k) => coloured[k]);
   const blacks = colours.map((_, k) => k).filter((k) => !coloured[k]);
-  let best: { inks: readonly number[]; unexplained: number; misfit: number } | null = null;
-  for (const chosen of subsets(wanted, MOST_INKS)) {
-    const inks = [...chosen, ...blacks];
+  // Colours that the others explain worst are the inks; of very many, those that others explain best are not tried.
+  const byOthers = colours.map((_, k) => {
+    const others = colours.map((__, i) => i).filter((i) => i !== k);
+    return Math.min(asTint(k, others), asOverprint(k, others));
+  });
+  const candidates =
+    wanted.length <= MOST_CANDIDATES
+      ? wanted
+      : [...wanted]
+          .sort((p, q) => byOthers[q] - byOthers[p])
+          .slice(0, MOST_CANDIDATES)
+          .sort((p, q) => p - q);
+  const chosen: number[] = [];
+  let best = { inks: [] as readonly number[], cost: Infinity, misfit: Infinity };
+
+  // least[k]: distance that the chosen inks and the blacks leave to colour k, as tint or as overprint.
+  const judge = (least: Float64Array): void => {
     let unexplained = 0;
     let misfit = 0;
     for (const k of wanted) {
       if (chosen.includes(k)) continue;
-      const least = Math.min(asTint(k, inks), asOverprint(k, inks));
-      misfit += least;
-      if (least > EXPLAINED_DELTA_E) unexplained++;
+      misfit += least[k];
+      if (least[k] > EXPLAINED_DELTA_E) unexplained++;
     }
     const cost = unexplained + chosen.length;
-    const leastCost = best === null ? Infinity : best.unexplained + best.inks.length;
-    if (cost < leastCost || (cost === leastCost && best !== null && misfit < best.misfit))
-      best = { inks: chosen, unexplained, misfit };
-  }
-  const inks = [...(best?.inks ?? []), ...blacks];
+    const better =
+      cost < best.cost ||
+      (cost === best.cost &&
+        (misfit < best.misfit || (misfit === best.misfit && chosen.length < best.inks.length)));
+    if (better) best = { inks: [...chosen], cost, misfit };
+  };
+  const withInk = (least: Float64Array, ink: number): Float64Array => {
+    const lower = least.slice();
+    for (const k of wanted) {
+      let value = Math.min(lower[k], tint[k][ink]);
+      const row = (k * n + ink) * n;
+      for (const other of chosen) value = Math.min(value, pair[row + other]);
+      for (const other of blacks) value = Math.min(value, pair[row + other]);
+      lower[k] = value;
+    }
+    return lower;
+  };
+  // Every set of up to MOST_INKS, one ink more at a time: sets of 30 colours and more are too many to be listed first.
+  const extend = (from: number, least: Float64Array): void => {
+    judge(least);
+    // One more ink than the best set costs can't be cheaper.
+    if (chosen.length === MOST_INKS || chosen.length >= best.cost) return;
+    for (let at = from; at < candidates.length; at++) {
+      const next = withInk(least, candidates[at]);
+      chosen.push(candidates[at]);
+      extend(at + 1, next);
+      chosen.pop();
+    }
+  };
+  const none = Float64Array.from({ length: n }, (_, k) =>
+    Math.min(asTint(k, blacks), asOverprint(k, blacks)),
+  );
+  extend(0, none);
+  const inks = [...best.inks, ...blacks];
   return colours.map((_, k) => {
     if (!coloured[k] || inks.includes(k)) return false;
     const over = asOverprint(k, inks);
     return over <= EXPLAINED_DELTA_E && over < asTint(k, inks) - 1;
   });
-}
-
-/** All subsets of up to `most` members, smaller ones first. */
-function subsets(members: readonly number[], most: number): number[][] {
-  let layer: number[][] = [[]];
-  const all: number[][] = [[]];
-  for (let size = 1; size <= most; size++) {
-    layer = layer.flatMap((set) =>
-      members.filter((m) => set.length === 0 || m > set[set.length - 1]).map((m) => [...set, m]),
-    );
-    all.push(...layer);
-  }
-  return all;
 }

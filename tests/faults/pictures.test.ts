@@ -130,14 +130,6 @@ describe("one kind of picture in place of another", () => {
     const { json } = await ask(["export", record, "--json"]);
     expect((json.events as { kind: string }[]).map(({ kind }) => kind)).toEqual(["opened", "blot", "blot"]); // prettier-ignore
   });
-
-  test("spent bath and blank swapped: a warning, not a figure of less than nothing unsaid", async () => {
-    const words = ["jar", sample("jar-blank.jpg"), "--blank", sample("jar-bath-3.jpg"), ...station];
-    const { status, json } = await ask([...words, "--json"]);
-    expect(status).toBe(0);
-    const [bath] = json.baths as { warnings: { code: string; message: string }[] }[];
-    expect(bath.warnings.map(({ code }) => code)).toContain("order-swapped");
-  });
 });
 
 test("nothing above has changed a sample, or left a half file", () => {

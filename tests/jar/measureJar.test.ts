@@ -2,8 +2,7 @@ import type { JarReading } from "../../src/jar/jarReading.ts";
 import type { JarPhoto } from "../../src/jar/optics/linearPhoto.ts";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Camera, Light } from "../../sample-images/jar/camera.ts";
-import type { Dye, Liquid } from "../../sample-images/jar/liquids.ts";
-import { PARTICLES } from "../../sample-images/jar/liquids.ts";
+import { type Dye, type Liquid, PARTICLES } from "../../sample-images/jar/liquids.ts";
 import { sigmoid, smoothStep } from "../../sample-images/jar/toneCurves.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
 import { measureJar } from "../../src/jar/measureJar.ts";
@@ -234,10 +233,19 @@ describe("the station", () => {
     );
   });
 
-  test("blank and bath swapped are told", async () => {
-    expect(codes(measureJar(blank, await shot({ liquid: BATH }), STATION))).toContain(
-      "order-swapped",
+  test("blank and bath swapped are refused, in every camera's exposure", async () => {
+    const bath = await shot({ liquid: BATH, exposure: { seed: 5 } });
+    expect(() => measureJar(blank, bath, STATION)).toThrow(
+      expect.objectContaining({ code: "blank-darker", exitStatus: 4 }) as Error,
     );
+  });
+
+  test("a blank of another tint that the bath outweighs is no swap; a blank that is only hazy is refused against a clear bath", async () => {
+    const tinted = await shot({ liquid: { dyes: { yellow: 0.01 } } });
+    const red = await shot({ liquid: { dyes: { red: 0.05 } }, exposure: { seed: 6 } });
+    expect(measureJar(red, tinted, STATION).absorbancePerCm[1]).toBeGreaterThan(0.02);
+    const hazy = await shot({ liquid: { fnu: 40 }, exposure: { seed: 7 } });
+    expect(() => measureJar(blank, hazy, STATION)).toThrow(/blank.*haze/);
   });
 
   test("boxes off the stripes or off the photo are no station", () => {

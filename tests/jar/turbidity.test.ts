@@ -6,7 +6,7 @@ import { measureSeries } from "../../src/jar/measureSeries.ts";
 import { strengthOf } from "../../src/jar/turbidity/strengthOf.ts";
 import { tieFromPhotos } from "../../src/jar/tieFromPhotos.ts";
 import { tieTurbidity } from "../../src/jar/turbidity/tieTurbidity.ts";
-import { shot, STATION } from "../support/jarScene.ts";
+import { shot, STATION, FLAT_JAR } from "../support/jarScene.ts";
 
 /** 2 FNU + 35 % up to 60 FNU: the limit asked of the reading (no source). */
 const limit = (fnu: number): number => 2 + 0.35 * fnu;
@@ -78,6 +78,38 @@ describe("own dilution series", () => {
     const weak = { ...tie, largestIndex: tie.points[2].indexPerCm };
     const [reading] = measureSeries([photo], blank, STATION, { tie: weak });
     expect(reading.turbidityBeyondRange).toBe(true);
+  });
+
+  test("a blank that is itself hazy: bath and blank are each read on the series and subtracted, and that is said", async () => {
+    const hazyBlank = await shot({ liquid: { fnu: 20 }, exposure: { seed: 61 } });
+    const bath = await shot({ liquid: { fnu: 40 }, exposure: { seed: 62 } });
+    const [reading] = measureSeries([bath], { ...hazyBlank, file: "old-blank.jpg" }, STATION, {
+      tie,
+      clear: blank,
+    });
+    expect(Math.abs((reading.turbidityFnu ?? NaN) - 20)).toBeLessThanOrEqual(limit(20) / 2);
+    // Two readings, each with its own error.
+    const alone = measureSeries([bath], blank, STATION, { tie })[0].turbidityFnuSigma ?? NaN;
+    expect(reading.turbidityFnuSigma).toBeGreaterThan(alone);
+    const note = reading.warnings.find(({ message }) => message.includes("old-blank.jpg"));
+    expect(note?.message).toMatch(/hazy itself: (1[789]|2[0-3])\.\d FNU.*less/);
+  });
+
+  test("a clear blank changes nothing and says nothing", async () => {
+    const fresh = await shot({ exposure: { seed: 63 } });
+    const bath = await shot({ liquid: { fnu: 30 }, exposure: { seed: 64 } });
+    const [reading] = measureSeries([bath], fresh, STATION, { tie, clear: blank });
+    expect(Math.abs((reading.turbidityFnu ?? NaN) - 30)).toBeLessThanOrEqual(limit(30) / 2);
+    expect(reading.warnings.filter(({ message }) => message.includes("hazy"))).toEqual([]);
+  });
+
+  test("where the jar stands elsewhere than in the series' blank there is no FNU, and a note says why", async () => {
+    const jar = { ...FLAT_JAR, leftMm: 49, rightMm: 119 };
+    const moved = await shot({ jar, exposure: { seed: 65 } });
+    const bath = await shot({ jar, liquid: { fnu: 30 }, exposure: { seed: 66 } });
+    const [reading] = measureSeries([bath], moved, STATION, { tie, clear: blank });
+    expect([reading.turbidityFnu, reading.turbidityFnuSigma]).toEqual([null, null]);
+    expect(reading.warnings.map(({ message }) => message).join(" ")).toMatch(/no FNU/);
   });
 
   test("without it there is no FNU", async () => {

@@ -53,16 +53,28 @@ export function locateBacking(raster: Raster, file: string): LocatedBacking {
       "Take the photo so that all four corner squares of the backing show, in focus and upright, with the holed one at the top left; or give a station file.",
     );
   if (Math.abs(best.turnDegrees) > LARGEST_TURN_DEGREES)
-    return refuse(
-      `one turned by ${best.turnDegrees.toFixed(0)} degrees`,
-      "Turn the photo upright: the holed square belongs at the top left, stripes level.",
-    );
+    return refuse(...turnedBacking(best.turnDegrees));
   if (best.pixelsPerMm < LEAST_PIXELS_PER_MM)
     return refuse(
       `one of ${best.pixelsPerMm.toFixed(1)} pixels a millimetre`,
       `Photograph the backing larger: at least ${LEAST_PIXELS_PER_MM} pixels a millimetre, better 6 to 20.`,
     );
   return best;
+}
+
+/** A backing that is not upright: what was received, and the remedy. */
+function turnedBacking(degrees: number): [received: string, remedy: string] {
+  const away = Math.abs(degrees);
+  const lies =
+    away > 180 - LARGEST_TURN_DEGREES
+      ? "a photo that is upside down: its backing is"
+      : Math.abs(away - 90) < LARGEST_TURN_DEGREES
+        ? "a photo that lies on its side: its backing is"
+        : "one";
+  return [
+    `${lies} turned by ${degrees.toFixed(0)} degrees`,
+    "Turn the picture upright and save it, or photograph again: the holed square belongs at the top left, stripes level. A jar is never photographed lying down.",
+  ];
 }
 
 /** Of all fours with the holed one as origin, clockwise, the one whose squares have the sizes their sheet says. */
