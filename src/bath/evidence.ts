@@ -16,11 +16,13 @@ export interface EvidenceInk {
 /** Conditions of one jar photo's bath. */
 export interface EvidenceBath {
   readonly kind: "wash" | "rinse";
-  readonly surfactant: boolean;
+  /** null: not stated, which counts as holding some. */
+  readonly surfactant: boolean | null;
   readonly minutes: number | null;
   readonly temperatureC: number | null;
   readonly ph: number | null;
-  readonly volumeMl: number;
+  /** null: not stated, so nothing can be said of amounts. */
+  readonly volumeMl: number | null;
   /** A second photo of the bath before it, after settling or filtering; not another bath. */
   readonly settled: boolean;
 }
@@ -36,7 +38,8 @@ export interface Limits {
 
 /** What is known beside the jar photos. */
 export interface Evidence {
-  readonly bathVolumeMl: number;
+  /** Volume of the baths where an entry gives none of its own; null: not stated. */
+  readonly bathVolumeMl: number | null;
   readonly wetSheetMl: number;
   readonly paperLab: Triple;
   readonly inks: readonly EvidenceInk[];

@@ -97,7 +97,7 @@ function evidenceOf(
 ): Evidence {
   const { baths, opened } = record.treatment;
   const volumes = baths.flatMap(({ settings }) => settings.volumeMl ?? []);
-  const bathVolumeMl = volumes.at(0) ?? NaN;
+  const bathVolumeMl = volumes.at(0) ?? null;
   return {
     bathVolumeMl,
     wetSheetMl: WET_SHEET_ML,
@@ -115,7 +115,7 @@ function evidenceOf(
       minutes: settings.minutes,
       temperatureC: settings.temperatureC,
       ph: settings.phIn,
-      volumeMl: settings.volumeMl ?? bathVolumeMl,
+      volumeMl: settings.volumeMl,
       settled: false,
     })),
     unprintedStrip: null,
@@ -142,6 +142,12 @@ function unscannedInk(
   bleeding: InkState["bleeding"],
 ): InkState {
   return { id, tests, bleeding, contradicted: false, fade: null, hiddenLoss: null };
+}
+
+/** Whether the washed sheet was scanned dry after its last bath. */
+function scannedDry({ washed, finished, baths }: OpenRecord["treatment"]): boolean {
+  const lastBath = baths.at(-1)?.order ?? 0;
+  return [...washed.values(), ...finished.values()].some(({ order }) => order > lastBath);
 }
 
 /**
@@ -178,9 +184,11 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     tests: new Map([...known].map((id) => [id, tests.get(id) ?? []])),
     bleeding,
     bathOrders: baths.map(({ event }) => event.order),
-    massBalance: evidence !== null && Number.isFinite(evidence.bathVolumeMl),
+    bathEvents: baths.map(({ event }) => event.id),
     otherInks: others,
     limits: treatment.opened.settings.limits,
+    dryScan: scannedDry(treatment),
+    stripCard: [...treatment.before.values()].some(({ settings }) => settings.card === "strip"),
   });
   return {
     assessment,
