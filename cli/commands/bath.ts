@@ -10,6 +10,7 @@ import type { CommonOptions } from "../context.ts";
 import { describeInputs, eventResult, recordEvent, recordNamed } from "../inRecord.ts";
 import { numberBetween, oneOf } from "../parse.ts";
 import { readRecipe } from "../readRecipe.ts";
+import { trayText } from "../trayText.ts";
 
 interface BathOptions extends CommonOptions {
   readonly spent?: string;
@@ -31,6 +32,7 @@ interface BathOptions extends CommonOptions {
   readonly turbiditySeries?: string;
   readonly card?: string;
   readonly evidence?: string;
+  readonly full: boolean;
 }
 
 const EXAMPLES = `
@@ -66,6 +68,7 @@ export function bathCommand(setExitStatus: SetExitStatus): Command {
     .option("--turbidity-series <file>", "photos of your own dilution series")
     .option("--card <name or file>", "the card beside the jar")
     .option("--evidence <file>", "evidence that replaces the before scan's inks and areas")
+    .option("--full", "all reasons and figures, not only what is needed at the tray", false)
     .addHelpText("after", EXAMPLES);
   return runsJob<BathOptions>(command, setExitStatus, async ([folder], options) => {
     const record = await recordNamed(folder);
@@ -123,7 +126,13 @@ export function bathCommand(setExitStatus: SetExitStatus): Command {
           settings.repeated.length === 0
             ? ""
             : `Repeated from the last bath, not confirmed: ${settings.repeated.join(", ")}.`;
-        return eventResult(event, [repeated, adviceText(assessment)].join("\n"), {
+        const text = options.full
+          ? [repeated, adviceText(assessment)].join("\n")
+          : trayText(assessment.advice, {
+              before: [repeated],
+              more: `lastrinse advise ${String(folder)} --full`,
+            });
+        return eventResult(event, text, {
           reading,
           advice: assessment.advice,
         });

@@ -17,6 +17,6 @@ export function riskText(
   { maxDeltaE00, risk: accepted }: Limits,
 ): string {
   const allowed = Math.min(accepted, LARGEST_RISK);
-  const what = hidden ? "up to, as far as it dissolves," : "up to";
-  return `${id}: ${what} ${deltaBeside(upperDeltaE00, maxDeltaE00)} dE00 with one more bath; your limit is ${shortest(maxDeltaE00)}. Risk of passing it: ${shareBeside(risk, allowed)} (accepted: ${limitShare(allowed)}).`;
+  const part = hidden ? ", as far as it dissolves" : "";
+  return `${id}: up to ${deltaBeside(upperDeltaE00, maxDeltaE00)} dE00 with one more bath${part}; your limit is ${shortest(maxDeltaE00)}. Risk of passing it: ${shareBeside(risk, allowed)} (accepted: ${limitShare(allowed)}).`;
 }
