@@ -2,7 +2,7 @@ import { resolve } from "node:path";
 import { type Assessment, assessBaths } from "../advice/assessBaths.ts";
 import type { BlotTest, InkState } from "../advice/treatmentState.ts";
 import type { FinishedInk } from "../bath/benchFactor.ts";
-import type { Evidence, EvidenceInk } from "../bath/evidence.ts";
+import type { Evidence, EvidenceBath, EvidenceInk } from "../bath/evidence.ts";
 import type { Blot } from "../bath/palette.ts";
 import { readEvidenceFile } from "../bath/readEvidenceFile.ts";
 import { WET_SHEET_ML } from "../../calibration/priors.ts";
@@ -32,6 +32,8 @@ export interface TreatmentAssessment {
   readonly inks: readonly PrintedInk[];
   readonly paperLab: Triple | null;
   readonly baths: readonly AssessedBathEvent[];
+  /** What was stated of each bath. */
+  readonly conditions: readonly EvidenceBath[];
   readonly tests: ReadonlyMap<string, readonly BlotTest[]>;
   readonly finished: readonly FinishedInk[];
   readonly warnings: readonly Warning[];
@@ -89,6 +91,19 @@ function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[
   );
 }
 
+/** What was stated of each bath. */
+function conditionsOf(baths: readonly BathEvent[]): EvidenceBath[] {
+  return baths.map(({ settings }) => ({
+    kind: settings.kind,
+    surfactant: settings.surfactant,
+    minutes: settings.minutes,
+    temperatureC: settings.temperatureC,
+    ph: settings.phIn,
+    volumeMl: settings.volumeMl,
+    settled: false,
+  }));
+}
+
 function evidenceOf(
   record: OpenRecord,
   inks: readonly PrintedInk[],
@@ -109,15 +124,7 @@ function evidenceOf(
       blot: lastResult(tests.get(id)),
       stainedAreaCm2: null,
     })),
-    baths: baths.map(({ settings }) => ({
-      kind: settings.kind,
-      surfactant: settings.surfactant,
-      minutes: settings.minutes,
-      temperatureC: settings.temperatureC,
-      ph: settings.phIn,
-      volumeMl: settings.volumeMl,
-      settled: false,
-    })),
+    baths: conditionsOf(baths),
     unprintedStrip: null,
     limits: opened.settings.limits,
   };
@@ -136,7 +143,7 @@ async function withEvidenceFile(record: OpenRecord, evidence: Evidence): Promise
 }
 
 /** An ink that was named by a test or a report but is on no scan. */
-function unscannedInk(
+export function unscannedInk(
   id: string,
   tests: readonly BlotTest[],
   bleeding: InkState["bleeding"],
@@ -177,8 +184,10 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
   const others = [...new Set([...tests.keys(), ...bleeding.keys()])]
     .filter((id) => !known.has(id))
     .map((id) => unscannedInk(id, tests.get(id) ?? [], bleeding.get(id) ?? []));
+  const conditions = conditionsOf(treatment.baths);
   const assessment = assessBaths({
     evidence,
+    conditions,
     photos: baths.map(({ reading }) => reading),
     finished,
     tests: new Map([...known].map((id) => [id, tests.get(id) ?? []])),
@@ -196,6 +205,7 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     inks,
     paperLab,
     baths,
+    conditions,
     tests,
     finished,
     warnings: [...record.warnings, ...warnings, ...refusals(baths, graded), ...assessment.warnings],

@@ -48,14 +48,14 @@ function judge(
  * Compares the prediction with the washed, dry cover.
  * @param fade Predicted fade by ink, before the after scan was made.
  * @param compared The comparison of the washed cover with the before scan.
- * @param maxDeltaE00 The user's limit: a range as wide as it tests nothing.
  * @param day ISO 8601 date of the washing: covers of one day share one bench error.
+ * @param maxDeltaE00 The user's limit: a range as wide as it tests nothing.
  */
 export function checkPrediction(
   fade: Readonly<Record<string, FadeResult | null>>,
   compared: CompareResult,
-  maxDeltaE00: number,
   day: string,
+  maxDeltaE00: number,
 ): PredictionCheck {
   const teaches: FinishedInk[] = [];
   const inks = Object.entries(fade).map(([id, predicted]): CheckedInk => {
