@@ -38,5 +38,10 @@ export const DEFAULT_LIMITS = { maxDeltaE00: 2, risk: 0.1, minGain: 0.1 } as con
 /** Liquid held by a wet cover where the user gives none, mL (about 8 g of paper at 2 mL/g; common practice, no source). */
 export const WET_SHEET_ML = 16;
 
-/** Largest amount of an ink that tested fast, as peak absorbance per cm of bath. */
-export const FAST_INK_PER_CM = 0.001;
+/**
+ * Peak absorbance of the strongest stain on a blotter that is still graded fast (4-5), and how strongly a blotter shows what an ink
+ * gives up, as absorbance of the spot over transmission density lost. Nobody has measured the second: by judgement one to one,
+ * so that a fast blotter bounds a loss by what it could have hidden and by no more.
+ */
+export const FAST_SPOT_ABSORBANCE = 0.055;
+export const BLOTTER_TRANSFER = 1;

@@ -1,23 +1,26 @@
-import type { PredictionCheck } from "../src/record/checkPrediction.ts";
+import { type PredictionCheck, predictionWords } from "../src/record/checkPrediction.ts";
 import { plainLine } from "./plainText.ts";
 
-/** Prediction beside measurement for people. */
+/** Measurement beside prediction for people: what was measured goes first. */
 export function checkText({ inks, agreeing, compared }: PredictionCheck): string {
   const figure = (value: number | null): string => (value === null ? "-" : value.toFixed(2));
   return [
-    "Was the prediction right? Loss of ink in dE00, predicted from the baths (90 %) and measured dry (95 %):",
+    "Was the prediction right? Loss of ink in dE00, measured dry (95 %) and predicted from the baths (90 %):",
     ...inks.map(
-      ({ id, predicted, measured, measuredLow, measuredHigh, agrees }) =>
-        `  ${id}: ${
-          predicted === null
+      (ink) =>
+        `  ${ink.id}: measured ${figure(ink.measured)} (${figure(ink.measuredLow)} to ${figure(ink.measuredHigh)}), ${
+          ink.predicted === null
             ? "not predicted"
-            : `predicted ${figure(predicted.mid)} (${figure(predicted.low)} to ${figure(predicted.high)})`
-        }, measured ${figure(measured)} (${figure(measuredLow)} to ${figure(measuredHigh)})${
-          agrees === null ? "" : agrees ? ": they meet" : ": they do not meet"
-        }`,
+            : `predicted up to ${figure(ink.predicted.high)} (from ${figure(ink.predicted.low)})`
+        }: ${predictionWords(ink)}`,
     ),
-    `${String(agreeing)} of ${String(compared)} inks agree.`,
+    `${String(agreeing)} of ${String(compared)} inks agree${wide(inks)}.`,
   ]
     .map(plainLine)
     .join("\n");
+}
+
+function wide(inks: PredictionCheck["inks"]): string {
+  const untested = inks.filter(({ verdict }) => verdict === "too-wide-to-test").length;
+  return untested === 0 ? "" : `; for ${String(untested)} the ranges are too wide to tell`;
 }

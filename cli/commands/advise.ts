@@ -5,9 +5,11 @@ import { adviceText } from "../adviceText.ts";
 import type { CommonOptions } from "../context.ts";
 import { recordNamed } from "../inRecord.ts";
 import { noteLines } from "../noteLines.ts";
+import { trayText } from "../trayText.ts";
 
 interface AdviseOptions extends CommonOptions {
   readonly exitByAdvice: boolean;
+  readonly full: boolean;
 }
 
 /** Status with `--exit-by-advice` where the advice is not "continue". */
@@ -19,7 +21,11 @@ export function adviseCommand(setExitStatus: SetExitStatus): Command {
     .description("stop or continue before the next bath, with the reasons")
     .argument("<record>", "folder of the record")
     .option("--exit-by-advice", "exit status 5 unless the advice is to continue", false)
-    .addHelpText("after", "\nExample:\n  lastrinse advise brine-bell");
+    .option("--full", "all reasons, figures and notes, not only what is needed at the tray", false)
+    .addHelpText(
+      "after",
+      "\nExamples:\n  lastrinse advise brine-bell\n  lastrinse advise brine-bell --full",
+    );
   return runsJob<AdviseOptions>(command, setExitStatus, async ([folder], options) => {
     const record = await recordNamed(folder);
     return {
@@ -37,7 +43,12 @@ export function adviseCommand(setExitStatus: SetExitStatus): Command {
             baths: record.treatment.baths.length,
             warnings,
           },
-          text: [adviceText(assessment), ...noteLines(warnings)].join("\n"),
+          text: options.full
+            ? [adviceText(assessment), ...noteLines(warnings)].join("\n")
+            : trayText(advice, {
+                notes: warnings.length,
+                more: `lastrinse advise ${String(folder)} --full`,
+              }),
           exitStatus: options.exitByAdvice && advice.verdict !== "continue" ? NOT_CONTINUE : 0,
         };
       },

@@ -1,6 +1,5 @@
 import { join } from "node:path";
 import { Command } from "commander";
-import { SHEET_WORDS, VERDICT_WORDS } from "../../src/advice/words.ts";
 import { viewTreatment } from "../../src/record/treatmentView.ts";
 import { comparisonSummary } from "../../src/report/comparisonPart.tsx";
 import { treatmentCsv } from "../../src/report/inksCsv.ts";
@@ -47,7 +46,7 @@ export function reportCommand(setExitStatus: SetExitStatus): Command {
             json: { schema: "lastrinse.report", version: 1, kind: view.kind, files: outputs },
             text:
               view.kind === "interim"
-                ? `The sheet now: ${SHEET_WORDS[advice.sheetNow]}\nAdvice: ${VERDICT_WORDS[advice.verdict]}\nLook at report.html in the folder named above.`
+                ? `The sheet now: ${advice.sheetText}\nAdvice: ${advice.headline}\nLook at report.html in the folder named above.`
                 : [
                     disclosure(view),
                     ...view.comparisons.flatMap(({ compared }) =>

@@ -175,7 +175,12 @@ async function checkAndTeach(folder: string, program: string) {
   const { assessment } = await assessTreatment(record);
   const { result } = await compareSides(record, before, after);
   const day = treatment.baths[0].at.slice(0, 10);
-  const check = checkPrediction(assessment.fade, result, day);
+  const check = checkPrediction(
+    assessment.fade,
+    result,
+    day,
+    treatment.opened.settings.limits.maxDeltaE00,
+  );
   const { bench, title } = treatment.opened.settings;
   // A bath that can't be read is missing from the prediction: nothing is to be learned from that.
   if (bench !== null && record.damaged.length === 0)

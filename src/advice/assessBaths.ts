@@ -1,17 +1,22 @@
-import { BATH_ERROR_PER_CM, DEFAULT_LIMITS, FAST_INK_PER_CM } from "../../calibration/priors.ts";
+import { BATH_ERROR_PER_CM, DEFAULT_LIMITS } from "../../calibration/priors.ts";
+import { SOLUTION_OVER_PRINT } from "../../calibration/sheet-model.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
 import { bathSeries, type Series } from "../bath/bathSeries.ts";
-import type { InkClass } from "../bath/classifyInk.ts";
+import { classifyInk, type InkClass } from "../bath/classifyInk.ts";
 import type { Evidence, EvidenceBath, EvidenceInk, Limits } from "../bath/evidence.ts";
+import { FAST_LOST_DENSITY } from "../bath/fastBound.ts";
 import { hiddenLosses } from "../bath/hiddenLosses.ts";
 import { type InkShare, inkShareOf, type ReadBath } from "../bath/inkShareOf.ts";
-import { choosePalette, type Palette } from "../bath/palette.ts";
+import { type Blot, choosePalette, type OwnSoil, type Palette } from "../bath/palette.ts";
 import { fadeModel, predictFade, type FadePrediction, type Range } from "../bath/predictFade.ts";
 import type { BathReading } from "../bath/reading.ts";
 import { soilFromStrip } from "../bath/soilFromStrip.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import type { Advice } from "./advice.ts";
+import { blotFor } from "./blotFor.ts";
 import { decide } from "./decide.ts";
+import { inkStatus } from "./inkStatus.ts";
 import type { BathState, BleedReport, BlotTest, InkState, Liquid } from "./treatmentState.ts";
 
 /** A jar photo as the measurement gave it. Fields of a `JarReading` fit. */
@@ -27,6 +32,13 @@ export interface AssessInput {
   readonly evidence: Evidence | null;
   /** One a photo, in bath order; null for a photo that was refused. Empty before the first bath. */
   readonly photos: readonly (AssessedPhoto | null)[];
+  /**
+   * What was stated of each photo's bath, one a photo; used whether or not the photo can be, and without evidence too. Default: the
+   * evidence's.
+   */
+  readonly conditions?: readonly EvidenceBath[];
+  /** Id of each bath's event in the record, one a photo: named where something has to be added. Default: none. */
+  readonly bathEvents?: readonly string[];
   /** Bath in which unprinted paper soaked, where there is one. */
   readonly strip?: BathReading | null;
   /** Finished treatments of this bench. */
@@ -45,6 +57,12 @@ export interface AssessInput {
   readonly otherInks?: readonly InkState[];
   /** Default: the evidence's. */
   readonly limits?: Limits;
+  /** Names of events of the record that can't be read: no go-ahead rests on a record with a hole. */
+  readonly damagedEvents?: readonly string[];
+  /** The washed sheet was scanned dry after its last bath: the treatment is finished. */
+  readonly dryScan?: boolean;
+  /** The card of the before scan is the printed strip. */
+  readonly stripCard?: boolean;
 }
 
 type Triplet = readonly [low: number, mid: number, high: number];
@@ -77,29 +95,30 @@ export interface Assessment {
 /** kappa of the optics, and the part of the strongest band from which particles count as a colour of their own. */
 const KAPPA = 1.55;
 const NOTABLE_PARTICLES = 0.1;
-/** Middle of what a fast ink may give before anything was seen: a quarter of its bound. */
-const FAST_MIDDLE = 0.25;
+/** Middle of what a fast ink may give before anything was seen, as part of its bound: a stain may be anything up to its grade's edge. */
+const FAST_MIDDLE = 0.5;
 
 /**
  * From jar readings and evidence to ink share, fade, next bath and advice.
- * @throws {RangeError} The evidence describes another number of baths than there are photos.
+ * @throws {RangeError} Evidence or conditions describe another number of baths than there are photos.
  */
 export function assessBaths(input: AssessInput): Assessment {
   const { photos, evidence } = input;
-  if (evidence !== null && evidence.baths.length > 0 && evidence.baths.length !== photos.length)
-    throw new RangeError(
-      `Expected the evidence to describe ${photos.length} photos, received ${evidence.baths.length} baths.`,
-    );
-  const palette = paletteOf(input);
-  const blots = new Map(evidence?.inks.map(({ id, blot }) => [id, blot]));
-  const read = photos.map((photo) =>
-    photo === null || ![...photo.absorbancePerCm, ...photo.absorbanceSigma].every(Number.isFinite)
-      ? null
-      : inkShareOf(photo, { ...palette, silt: isTurbid(photo) }, blots),
-  );
-  const baths = bathsOf(input, read);
+  const stated = statedOf(input);
+  const soilOfStrip = input.strip ? soilFromStrip(input.strip) : null;
+  const read = photos.map((photo, i) => {
+    if (
+      photo === null ||
+      ![...photo.absorbancePerCm, ...photo.absorbanceSigma].every(Number.isFinite)
+    )
+      return null;
+    const blots = blotsOf(input, stated[i], i);
+    const palette = paletteOf(input, blots, soilOfStrip, stated[i].volumeMl);
+    return inkShareOf(photo, { ...palette, silt: isTurbid(photo) }, blots);
+  });
+  const baths = bathsOf(input, stated, read);
   const ids = evidence?.inks.map(({ id }) => id) ?? [];
-  const volumeMl = evidence?.bathVolumeMl ?? NaN;
+  const volumeMl = referenceMl(evidence, stated);
   const seriesOf = (id: string): Series | null =>
     evidence === null || baths.length === 0
       ? null
@@ -114,8 +133,16 @@ export function assessBaths(input: AssessInput): Assessment {
         );
   const series = new Map(["soil", ...ids].map((id) => [id, seriesOf(id)] as const));
   const inks =
-    evidence?.inks.map((ink) => judgeInk(ink, input, palette, baths, series.get(ink.id) ?? null)) ??
-    [];
+    evidence?.inks.map((ink) =>
+      judgeInk({
+        ink,
+        input,
+        paperLab: evidence.paperLab,
+        volumeMl,
+        baths,
+        series: series.get(ink.id) ?? null,
+      }),
+    ) ?? [];
 
   const soil = series.get("soil") ?? null;
   const advice = decide({
@@ -127,6 +154,9 @@ export function assessBaths(input: AssessInput): Assessment {
       soil?.next && soil.total
         ? { next: soil.next.mid, soFar: soil.total.mid, noise: BATH_ERROR_PER_CM }
         : null,
+    damagedEvents: input.damagedEvents ?? [],
+    finished: input.dryScan ?? false,
+    stripCard: input.stripCard ?? false,
   });
   const nexts = [...series].flatMap(([id, one]) =>
     one?.next ? [[id, tripletOf(one.next)] as const] : [],
@@ -144,10 +174,57 @@ export function assessBaths(input: AssessInput): Assessment {
   };
 }
 
+/** What was stated of each photo's bath; where nothing was, nothing but that it was a wash. */
+function statedOf({ photos, evidence, conditions }: AssessInput): readonly EvidenceBath[] {
+  const stated = conditions ?? evidence?.baths ?? [];
+  if (stated.length > 0 && stated.length !== photos.length)
+    throw new RangeError(
+      `Expected conditions of ${photos.length} photos, received ${stated.length} baths.`,
+    );
+  if (stated.length > 0) return stated;
+  return photos.map(() => ({
+    kind: "wash",
+    surfactant: null,
+    minutes: null,
+    temperatureC: null,
+    ph: null,
+    volumeMl: evidence?.bathVolumeMl ?? null,
+    settled: false,
+  }));
+}
+
+/** Volume to which the amounts of all baths are scaled; any does, as long as it is one. */
+function referenceMl(evidence: Evidence | null, stated: readonly EvidenceBath[]): number | null {
+  return (
+    evidence?.bathVolumeMl ?? stated.find(({ volumeMl }) => volumeMl !== null)?.volumeMl ?? null
+  );
+}
+
+/** What the blotters say of each ink in one bath; without tests that name their liquids, the evidence's word. */
+function blotsOf(
+  { evidence, tests, bathOrders }: AssessInput,
+  bath: EvidenceBath,
+  i: number,
+): ReadonlyMap<string, Blot> {
+  return new Map(
+    evidence?.inks.map(({ id, blot }) => {
+      const own = tests?.get(id);
+      return [id, own === undefined ? blot : blotFor(own, bath, bathOrders?.at(i) ?? i)];
+    }),
+  );
+}
+
 /** Without evidence every colourant is possible. */
-function paletteOf({ evidence, strip }: AssessInput): Palette {
-  const ownSoil = strip ? soilFromStrip(strip) : null;
-  if (evidence !== null) return choosePalette(evidence.inks, evidence.paperLab, ownSoil);
+function paletteOf(
+  { evidence }: AssessInput,
+  blots: ReadonlyMap<string, Blot>,
+  ownSoil: OwnSoil | null,
+  volumeMl: number | null,
+): Palette {
+  if (evidence !== null) {
+    const inks = evidence.inks.map((ink) => ({ ...ink, blot: blots.get(ink.id) ?? "untested" }));
+    return choosePalette(inks, evidence.paperLab, ownSoil, volumeMl);
+  }
   const colourants = ["red", "pink", "blue", "violet", "yellow", "carbon"] as const;
   return {
     inks: colourants.map((colourant) => ({
@@ -178,14 +255,7 @@ function componentsOf(bath: ReadBath, ids: readonly string[]): Record<string, Tr
 }
 
 interface TreatedBath {
-  readonly conditions: {
-    readonly kind: "wash" | "rinse";
-    readonly surfactant: boolean | null;
-    readonly ph: number | null;
-    readonly temperatureC: number | null;
-    readonly minutes: number | null;
-    readonly volumeMl: number;
-  };
+  readonly conditions: Omit<EvidenceBath, "settled">;
   readonly state: BathState;
   /** null where the photo can't be built upon. */
   readonly read: ReadBath | null;
@@ -194,29 +264,22 @@ interface TreatedBath {
 
 /** Photos to baths: a settled second photo takes the place of its bath's first, whose haze it has lost. */
 function bathsOf(
-  { evidence, photos, bathOrders }: AssessInput,
+  { photos, bathOrders, bathEvents }: AssessInput,
+  stated: readonly EvidenceBath[],
   read: readonly (ReadBath | null)[],
 ): readonly TreatedBath[] {
-  const unstated: Omit<EvidenceBath, "surfactant"> & { readonly surfactant: boolean | null } = {
-    kind: "wash",
-    surfactant: null,
-    minutes: null,
-    temperatureC: null,
-    ph: null,
-    volumeMl: evidence?.bathVolumeMl ?? NaN,
-    settled: false,
-  };
   const baths: TreatedBath[] = [];
   photos.forEach((photo, i) => {
-    const { settled, ...conditions } = evidence?.baths.at(i) ?? unstated;
+    const { settled, ...conditions } = stated[i];
     const saturated = photo?.warnings?.some(({ code }) => code === "saturated") ?? false;
     const used = saturated ? null : read[i];
     const before = settled ? baths.pop() : undefined;
     const kept = before?.conditions ?? conditions;
     const either = used ?? before?.read ?? null;
+    const event = before === undefined ? (bathEvents?.at(i) ?? null) : before.state.event;
     baths.push({
       conditions: kept,
-      state: { ...kept, usable: either !== null },
+      state: { ...kept, event, usable: either !== null },
       read: either,
       order: before?.order ?? bathOrders?.at(i) ?? i,
     });
@@ -224,34 +287,46 @@ function bathsOf(
   return baths;
 }
 
-function judgeInk(
-  ink: EvidenceInk,
-  input: AssessInput,
-  palette: Palette,
-  baths: readonly TreatedBath[],
-  series: Series | null,
-): { readonly state: InkState; readonly fade: FadeResult | null } {
-  const { id, lab, areaCm2, stainedAreaCm2, blot } = ink;
-  const { evidence, finished = [], massBalance = true } = input;
-  const paperLab = evidence?.paperLab ?? lab;
-  const candidate = palette.inks.find((one) => one.id === id);
-  const inkClass = candidate?.inkClass ?? "unknown";
-  const bench = benchFactor(finished, inkClass);
-  const volumeMl = evidence?.bathVolumeMl ?? NaN;
-  const model = fadeModel(lab, paperLab, candidate?.colourants ?? []);
-  const predict = (peakPerCm: Range, area: number): FadePrediction =>
-    predictFade({ model, peakPerCm, volumeMl, areaCm2: area, bench });
+interface InkCase {
+  readonly ink: EvidenceInk;
+  readonly input: AssessInput;
+  readonly paperLab: Triple;
+  /** Volume that the series' amounts are scaled to; null: not known. */
+  readonly volumeMl: number | null;
+  readonly baths: readonly TreatedBath[];
+  readonly series: Series | null;
+}
 
-  // Before the first bath a fast blotter bounds what one would take.
-  const soFar: Range | null =
-    baths.length > 0
-      ? (series?.total ?? null)
-      : blot === "fast"
-        ? { low: 0, mid: FAST_MIDDLE * FAST_INK_PER_CM, high: FAST_INK_PER_CM }
-        : null;
-  const total = massBalance ? soFar : null;
-  const next = series?.next?.mid ?? 0;
-  const afterNext = total && { low: total.low, mid: total.mid + next, high: total.high + next };
+function judgeInk({ ink, input, paperLab, volumeMl, baths, series }: InkCase): {
+  readonly state: InkState;
+  readonly fade: FadeResult | null;
+} {
+  const { id, lab, areaCm2, stainedAreaCm2, blot } = ink;
+  const { finished = [], massBalance = true } = input;
+  const { inkClass, colourants } = classifyInk(lab, paperLab);
+  const bench = benchFactor(finished, inkClass);
+  const model = fadeModel(lab, paperLab, colourants);
+  const tests = input.tests?.get(id) ?? [{ result: blot, liquid: null, order: -1 }];
+
+  // Before the first bath a fast blotter bounds the density that one would take: area and volume cancel.
+  const before = baths.length === 0;
+  const fastAmount = SOLUTION_OVER_PRINT * FAST_LOST_DENSITY * areaCm2;
+  const soFar: Range | null = !before
+    ? (series?.total ?? null)
+    : inkStatus({ tests, bleeding: [], contradicted: false }, input.next ?? null).state === "fast"
+      ? { low: 0, mid: FAST_MIDDLE * fastAmount, high: fastAmount }
+      : null;
+  const scaleMl = before ? 1 : volumeMl;
+  // An ink that the model can't tell from the paper has no fade to predict; that is no fade of nothing.
+  const total = massBalance && model.density > 0 ? soFar : null;
+  const predict = (peakPerCm: Range, area: number): FadePrediction | null =>
+    scaleMl === null
+      ? null
+      : predictFade({ model, peakPerCm, volumeMl: scaleMl, areaCm2: area, bench });
+
+  const next = before ? 0 : (series?.next?.mid ?? null);
+  const known = total !== null && next !== null && (before || series?.complete === true);
+  const afterNext = known ? { ...total, mid: total.mid + next, high: total.high + next } : null;
   // Where only some regions stained, they are the ones that reach the limit first.
   const risk = afterNext && predict(afterNext, stainedAreaCm2 ?? areaCm2);
   const rising: readonly BleedReport[] =
@@ -259,14 +334,15 @@ function judgeInk(
   return {
     state: {
       id,
-      tests: input.tests?.get(id) ?? [{ result: blot, liquid: null, order: -1 }],
+      tests,
       bleeding: [...(input.bleeding?.get(id) ?? []), ...rising],
       contradicted: baths.some(({ read }) => read?.contradicted.includes(id)),
       fade: risk && {
         medianDeltaE00: risk.medianForRisk,
         benchLogSd: bench.logSd,
         shareLogSd: risk.logSdOfShare,
-        nextShare: afterNext !== null && afterNext.mid > 0 ? next / afterNext.mid : 0,
+        nextShare:
+          next !== null && afterNext !== null && afterNext.mid > 0 ? next / afterNext.mid : 0,
         nextLogSd: series?.nextLogSd ?? 0,
       },
       hiddenLoss: hiddenLosses([ink], paperLab).at(0)?.text ?? null,
@@ -280,15 +356,22 @@ function fadeResult(
   areaCm2: number,
   stainedAreaCm2: number | null,
   inkClass: InkClass,
-  predict: (peakPerCm: Range, area: number) => FadePrediction,
-): FadeResult {
+  predict: (peakPerCm: Range, area: number) => FadePrediction | null,
+): FadeResult | null {
   const of = (area: number) => {
-    const { low, mid, high, modelDeltaE00 } = predict(total, area);
-    return { low, mid, high, modelDeltaE00 };
+    const predicted = predict(total, area);
+    if (predicted === null) return null;
+    const { low, mid, high, modelDeltaE00 } = predicted;
+    return [low, mid, high, modelDeltaE00].every(Number.isFinite)
+      ? { low, mid, high, modelDeltaE00 }
+      : null;
   };
-  return {
-    ...of(areaCm2),
-    inkClass,
-    stainedOnly: stainedAreaCm2 === null ? null : of(stainedAreaCm2),
-  };
+  const whole = of(areaCm2);
+  return (
+    whole && {
+      ...whole,
+      inkClass,
+      stainedOnly: stainedAreaCm2 === null ? null : of(stainedAreaCm2),
+    }
+  );
 }

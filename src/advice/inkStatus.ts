@@ -15,7 +15,10 @@ export interface InkStatus {
  * the tray holds until the ink has tested fast in that liquid since.
  * @param liquid The bath in question; null: the liquid of the tests themselves.
  */
-export function inkStatus(ink: InkState, liquid: Liquid | null): InkStatus {
+export function inkStatus(
+  ink: Pick<InkState, "tests" | "bleeding" | "contradicted">,
+  liquid: Liquid | null,
+): InkStatus {
   const reports = [...ink.bleeding].sort((a, b) => b.order - a.order);
   const tests = [...ink.tests]
     .filter(({ result }) => result !== "untested")

@@ -9,6 +9,11 @@ export interface Liquid {
   readonly minutes: number | null;
 }
 
+/** Plain means without surfactant, everywhere; what nobody stated is not plain. */
+export function isPlain({ surfactant }: Pick<Liquid, "surfactant">): boolean {
+  return surfactant === false;
+}
+
 export interface BlotTest {
   readonly result: Blot;
   /** null: made in the very liquid of the baths, as an evidence file states. */
@@ -41,7 +46,7 @@ export interface InkState {
   readonly bleeding: readonly BleedReport[];
   /** The jar can't be explained without this ink although its blotter was fast: the test counts for nothing. */
   readonly contradicted: boolean;
-  /** null: nothing can be said (no usable bath, no area, no colour). */
+  /** null: nothing can be said (a bath unread, no volume, no area, no colour). */
   readonly fade: FadeForecast | null;
   /** What the bath can't show of this ink, in words; null where nothing of the kind is feared. */
   readonly hiddenLoss: string | null;
@@ -49,6 +54,9 @@ export interface InkState {
 
 export interface BathState extends Liquid {
   readonly kind: "wash" | "rinse";
+  readonly volumeMl: number | null;
+  /** Id of the record's event; null from a jar alone. */
+  readonly event: string | null;
   /** Whether its photo gave figures that can be trusted. */
   readonly usable: boolean;
 }
@@ -68,4 +76,10 @@ export interface TreatmentState {
     /** Less than this can't be measured. */
     readonly noise: number;
   } | null;
+  /** Names of events that can't be read: what they said is not known. */
+  readonly damagedEvents?: readonly string[];
+  /** The washed sheet was scanned dry after its last bath. */
+  readonly finished?: boolean;
+  /** The card of the before scan is the printed strip. */
+  readonly stripCard?: boolean;
 }

@@ -5,49 +5,56 @@ import {
 } from "../../calibration/priors.ts";
 import { correctCarryOver } from "./correctCarryOver.ts";
 import { isRising } from "./isRising.ts";
-import { type BathConditions, startOfLikeRun } from "./likeRun.ts";
+import { alike, type BathConditions, startOfLikeRun } from "./likeRun.ts";
 import { nextBath } from "./nextBath.ts";
 import type { Range } from "./predictFade.ts";
 
 /** One bath of a treatment: its conditions and, where its photo could be read, how much of one colourant it held. */
 export interface SeriesBath extends BathConditions {
   readonly minutes: number | null;
-  readonly volumeMl: number;
+  /** null: not stated; then neither total nor forecast can be given. */
+  readonly volumeMl: number | null;
   /** Peak absorbance per cm; null where the photo could not be used. */
   readonly perCm: Range | null;
 }
 
 /** One colourant over the baths of a treatment. Amounts are per cm of a bath of the reference volume. */
 export interface Series {
-  /** All that left the sheet, carry-over counted once; null where the first bath was not read. */
+  /** All that left the sheet, carry-over counted once; null where a bath's part or a volume is not known. */
   readonly total: Range | null;
-  /** Forecast of one more bath like the last; null with no usable bath in the last run. */
+  /** Forecast of one more bath like the last; null with no usable bath in the last run, or a volume not known. */
   readonly next: Range | null;
   readonly nextLogSd: number;
   readonly rising: boolean;
+  /** Whether every bath was read: else `total` leans on what like baths usually do, too little to permit anything by. */
+  readonly complete: boolean;
 }
 
 /**
  * Total and forecast of one colourant.
  * @param baths In order, at least one.
  * @param wetSheetMl Liquid the wet sheet carries along.
- * @param volumeMl Reference volume: amounts are scaled to it.
+ * @param volumeMl Reference volume: amounts are scaled to it. null: not known.
  * @param nextMinutes Length of the next bath. Default as the last.
  */
 export function bathSeries(
   baths: readonly SeriesBath[],
   wetSheetMl: number,
-  volumeMl: number,
+  volumeMl: number | null,
   nextMinutes: number | null = null,
 ): Series {
-  const filled = fillUnread(baths.map(({ perCm }) => perCm));
-  const volumes = baths.map((bath) => bath.volumeMl);
+  const volumesKnown = volumeMl !== null && baths.every((bath) => bath.volumeMl !== null);
+  // Without volumes only the alarm is left: it takes the readings as they are, every bath as large as the other.
+  const reference = volumesKnown ? volumeMl : 1;
+  const volumes = baths.map((bath) => (volumesKnown ? (bath.volumeMl ?? reference) : reference));
+  const carriedMl = volumesKnown ? wetSheetMl : 0;
+  const filled = fillUnread(baths);
   const quantile = (pick: (range: Range) => number): readonly number[] =>
     correctCarryOver(
       filled.map((range) => (range === null ? 0 : pick(range))),
       volumes,
-      wetSheetMl,
-    ).map((amount, i) => (amount * volumes[i]) / volumeMl);
+      carriedMl,
+    ).map((amount, i) => (amount * volumes[i]) / reference);
   const low = quantile((range) => range.low);
   const mid = quantile((range) => range.mid);
   const high = quantile((range) => range.high);
@@ -59,7 +66,7 @@ export function bathSeries(
   const sum = (pick: (range: Range) => number) =>
     own.reduce((total, range) => total + pick(range), 0);
   const total =
-    filled.at(0) === null
+    !volumesKnown || filled.includes(null)
       ? null
       : { low: sum((r) => r.low), mid: sum((r) => r.mid), high: sum((r) => r.high) };
 
@@ -71,19 +78,26 @@ export function bathSeries(
   const rising = isRising(run.map((one) => one.own));
   return {
     total,
-    next: run.length === 0 ? null : forecast(run, rising, nextMinutes),
+    next: !volumesKnown || run.length === 0 ? null : forecast(run, rising, nextMinutes),
     nextLogSd: run.length > 1 ? NEXT_BATH_LOG_SD_MORE : NEXT_BATH_LOG_SD_ONE,
     rising,
+    complete: baths.every(({ perCm }) => perCm !== null),
   };
 }
 
-/** A bath without a usable photo gave at most about what the one before it gave; before the first nothing can be said. */
-function fillUnread(amounts: readonly (Range | null)[]): readonly (Range | null)[] {
+/**
+ * A bath without a usable photo gave at most about what the one before it gave, if that was like it. Of the first, or of one in another
+ * liquid, nothing can be said.
+ */
+function fillUnread(baths: readonly SeriesBath[]): readonly (Range | null)[] {
   const out: (Range | null)[] = [];
-  for (const amount of amounts) {
+  baths.forEach((bath, i) => {
     const before = out.at(-1) ?? null;
-    out.push(amount ?? (before && { low: 0, mid: before.mid, high: before.high }));
-  }
+    const like = i > 0 && alike(baths[i - 1], bath);
+    out.push(
+      bath.perCm ?? (like && before ? { low: 0, mid: before.mid, high: before.high } : null),
+    );
+  });
   return out;
 }
 
@@ -99,12 +113,13 @@ function forecast(
     const growth = last.mid / Math.max(before, BATH_ERROR_PER_CM);
     return { low: last.low, mid: last.mid, high: last.high * Math.max(1, growth) };
   }
-  const reference = nextMinutes ?? run[run.length - 1].bath.minutes;
+  const referenceMinutes = nextMinutes ?? run[run.length - 1].bath.minutes;
   const at = (pick: (range: Range) => number) =>
     nextBath(
       run.map(({ bath, own }) => ({
         perCm: pick(own),
-        relativeTime: reference === null || bath.minutes === null ? 1 : bath.minutes / reference,
+        relativeTime:
+          referenceMinutes === null || bath.minutes === null ? 1 : bath.minutes / referenceMinutes,
       })),
     );
   // The reading's own doubt is common to all baths: what the model says of the lower and upper edges, joined with its spread there.

@@ -10,7 +10,8 @@ export interface BathConditions {
 const PH_APART = 0.5;
 const TEMPERATURE_APART_C = 5;
 
-function alike(a: BathConditions, b: BathConditions): boolean {
+/** Whether two baths may be compared: what is not stated is taken as the same. */
+export function alike(a: BathConditions, b: BathConditions): boolean {
   const near = (x: number | null, y: number | null, apart: number): boolean =>
     x === null || y === null || Math.abs(x - y) <= apart;
   return (

@@ -1,7 +1,7 @@
 import type { Colourant } from "../../calibration/colourants.ts";
-import { FAST_INK_PER_CM } from "../../calibration/priors.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { classifyInk, type InkClass } from "./classifyInk.ts";
+import { fastBoundPerCm } from "./fastBound.ts";
 import type { BathReading } from "./reading.ts";
 
 /** Result of a blotter test. */
@@ -38,21 +38,32 @@ export interface Palette {
   readonly silt: boolean;
 }
 
+/** An ink of the cover as far as the colour of a bath is concerned. */
+export interface PrintedColour {
+  readonly id: string;
+  /** CIELAB D50 before washing. */
+  readonly lab: Triple;
+  readonly blot: Blot;
+  /** Solid-equivalent printed area; left out: not known. */
+  readonly areaCm2?: number | null;
+}
+
 /**
- * Candidates for the colour of a bath, from the colours of the inks on the cover and their blotter tests. A fast ink is bounded;
- * a doubtful, bleeding or untested one is not.
- * @param inks Id, CIELAB D50 before washing and blotter result of each ink.
+ * Candidates for the colour of a bath, from the colours of the inks on the cover and their blotter tests. A fast ink is bounded by
+ * its area and the bath's volume; a doubtful, bleeding or untested one is not, nor is any where area or volume is not known.
  * @param paperLab CIELAB D50 of the bare paper.
+ * @param volumeMl Volume of that bath; null: not known.
  */
 export function choosePalette(
-  inks: readonly { readonly id: string; readonly lab: Triple; readonly blot: Blot }[],
+  inks: readonly PrintedColour[],
   paperLab: Triple,
-  ownSoil: OwnSoil | null = null,
+  ownSoil: OwnSoil | null,
+  volumeMl: number | null,
 ): Palette {
   return {
-    inks: inks.map(({ id, lab, blot }) => {
+    inks: inks.map(({ id, lab, blot, areaCm2 = null }) => {
       const { inkClass, colourants, alternatives } = classifyInk(lab, paperLab);
-      const boundPerCm = blot === "fast" ? FAST_INK_PER_CM : null;
+      const boundPerCm = blot === "fast" ? fastBoundPerCm(areaCm2, volumeMl) : null;
       return { id, inkClass, colourants, alternatives, boundPerCm };
     }),
     ownSoil,

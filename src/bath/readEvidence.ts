@@ -15,7 +15,7 @@ const areaCm2 = z.number().positive().max(100_000);
 const EVIDENCE = z.object({
   schema: z.literal("lastrinse.evidence"),
   version: z.literal(1),
-  bathVolumeMl: volumeMl,
+  bathVolumeMl: volumeMl.nullable().default(null),
   wetSheetMl: z.number().min(0).max(10_000).default(WET_SHEET_ML),
   paper: z.object({ lab }),
   inks: z
@@ -49,11 +49,11 @@ const EVIDENCE = z.object({
     .array(
       z.object({
         kind: z.enum(["wash", "rinse"]),
-        surfactant: z.boolean(),
+        surfactant: z.boolean().nullable().default(null),
         minutes: z.number().positive().max(10_000).nullable().default(null),
         temperatureC: z.number().min(0).max(100).nullable().default(null),
         ph: z.number().min(0).max(14).nullable().default(null),
-        volumeMl: volumeMl.optional(),
+        volumeMl: volumeMl.nullable().optional(),
         settled: z.boolean().default(false),
       }),
     )
@@ -78,7 +78,7 @@ const REMEDY =
  * The evidence file, checked: what is known beside the jar photos.
  * @param json Parsed JSON of the file.
  * @param fileName Named in the error.
- * @returns With defaults filled in; paths of the unprinted strip as written, relative to the file.
+ * @returns With defaults filled in, what was not stated null; paths of the unprinted strip as written, relative to the file.
  * @throws {LastrinseError} `bad-json`, naming every wrong entry by its path.
  */
 export function readEvidence(json: unknown, fileName: string): Evidence {
@@ -100,7 +100,11 @@ export function readEvidence(json: unknown, fileName: string): Evidence {
     wetSheetMl: rest.wetSheetMl,
     paperLab: paper.lab,
     inks: rest.inks,
-    baths: baths.map((bath) => ({ ...bath, volumeMl: bath.volumeMl ?? rest.bathVolumeMl })),
+    // Left out: as every bath. Written as null: not known, whatever the others held.
+    baths: baths.map((bath) => ({
+      ...bath,
+      volumeMl: bath.volumeMl === undefined ? rest.bathVolumeMl : bath.volumeMl,
+    })),
     unprintedStrip: rest.unprintedStrip,
     limits: rest.limits,
   };

@@ -2,6 +2,12 @@ import type { FadeResult } from "../advice/assessBaths.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
 import type { CompareResult, InkReport } from "../results/compareResult.ts";
 
+/**
+ * `agrees`: the predicted range is narrower than the limit and holds what was measured. `contradicted`: the two ranges don't meet.
+ * `too-wide-to-test`: they meet, but the one or the other is too wide to call that agreement.
+ */
+export type PredictionVerdict = "agrees" | "contradicted" | "too-wide-to-test";
+
 /** One ink: what the baths said it had lost, beside what the dry scan shows. */
 export interface CheckedInk {
   readonly id: string;
@@ -11,25 +17,31 @@ export interface CheckedInk {
   readonly measuredLow: number | null;
   readonly measuredHigh: number | null;
   readonly floorDeltaE00: number | null;
-  /** Whether the measured interval and the predicted 90 % range meet; null where either is missing. */
+  /** null where prediction or measurement is missing. */
+  readonly verdict: PredictionVerdict | null;
+  /** The same as yes or no; null where nothing was tested. */
   readonly agrees: boolean | null;
 }
 
 export interface PredictionCheck {
   readonly inks: readonly CheckedInk[];
-  /** Inks for which prediction and measurement meet, of those that have both. */
+  /** Inks that agree, of those that have both a prediction and a measurement. */
   readonly agreeing: number;
   readonly compared: number;
   /** What this treatment teaches the bench. */
   readonly teaches: readonly FinishedInk[];
 }
 
-function meets(
+function judge(
   { low, high }: { readonly low: number; readonly high: number },
-  ink: InkReport,
-): boolean | null {
-  if (ink.inkPartLow === null || ink.inkPartHigh === null) return null;
-  return ink.inkPartLow <= high && ink.inkPartHigh >= low;
+  { inkPartDeltaE00, inkPartLow, inkPartHigh }: InkReport,
+  maxDeltaE00: number,
+): PredictionVerdict | null {
+  if (inkPartDeltaE00 === null || inkPartLow === null || inkPartHigh === null) return null;
+  if (![low, high].every(Number.isFinite)) return null;
+  if (inkPartLow > high || inkPartHigh < low) return "contradicted";
+  const covers = low <= inkPartDeltaE00 && inkPartDeltaE00 <= high;
+  return high - low < maxDeltaE00 && covers ? "agrees" : "too-wide-to-test";
 }
 
 /**
@@ -37,11 +49,13 @@ function meets(
  * @param fade Predicted fade by ink, before the after scan was made.
  * @param compared The comparison of the washed cover with the before scan.
  * @param day ISO 8601 date of the washing: covers of one day share one bench error.
+ * @param maxDeltaE00 The user's limit: a range as wide as it tests nothing.
  */
 export function checkPrediction(
   fade: Readonly<Record<string, FadeResult | null>>,
   compared: CompareResult,
   day: string,
+  maxDeltaE00: number,
 ): PredictionCheck {
   const teaches: FinishedInk[] = [];
   const inks = Object.entries(fade).map(([id, predicted]): CheckedInk => {
@@ -55,6 +69,8 @@ export function checkPrediction(
         measuredDeltaE00: measured,
         noiseDeltaE00: ink.floorDeltaE00,
       });
+    const verdict =
+      predicted === null || ink === undefined ? null : judge(predicted, ink, maxDeltaE00);
     return {
       id,
       predicted:
@@ -65,14 +81,31 @@ export function checkPrediction(
       measuredLow: ink?.inkPartLow ?? null,
       measuredHigh: ink?.inkPartHigh ?? null,
       floorDeltaE00: ink?.floorDeltaE00 ?? null,
-      agrees: predicted === null || ink === undefined ? null : meets(predicted, ink),
+      verdict,
+      agrees: verdict === null || verdict === "too-wide-to-test" ? null : verdict === "agrees",
     };
   });
-  const judged = inks.filter(({ agrees }) => agrees !== null);
+  const judged = inks.filter(({ verdict }) => verdict !== null);
   return {
     inks,
-    agreeing: judged.filter(({ agrees }) => agrees === true).length,
+    agreeing: judged.filter(({ verdict }) => verdict === "agrees").length,
     compared: judged.length,
     teaches: teaches.filter((one) => benchFactor([one], one.inkClass).treatments > 0),
   };
+}
+
+/** What became of one ink's prediction, in words. */
+export function predictionWords({ verdict, measuredLow, predicted }: CheckedInk): string {
+  switch (verdict) {
+    case "agrees":
+      return "agrees with the prediction";
+    case "too-wide-to-test":
+      return "ranges too wide to test the prediction";
+    case "contradicted":
+      return predicted !== null && (measuredLow ?? 0) > predicted.high
+        ? "more was lost than predicted"
+        : "less was lost than predicted";
+    case null:
+      return "cannot be compared";
+  }
 }

@@ -1,5 +1,6 @@
 import type { Advice } from "../advice/advice.ts";
 import { assessBaths, type FadeResult } from "../advice/assessBaths.ts";
+import type { BlotTest } from "../advice/treatmentState.ts";
 import { benchFactor } from "../bath/benchFactor.ts";
 import type { Limits } from "../bath/evidence.ts";
 import type { InkShare } from "../bath/inkShareOf.ts";
@@ -7,7 +8,7 @@ import type { Blot } from "../bath/palette.ts";
 import type { CompareResult } from "../results/compareResult.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import type { Progress } from "../progress.ts";
-import { assessTreatment, type TreatmentAssessment } from "./assessTreatment.ts";
+import { assessTreatment, type TreatmentAssessment, unscannedInk } from "./assessTreatment.ts";
 import { checkPrediction, type PredictionCheck } from "./checkPrediction.ts";
 import { compareSides } from "./compareSides.ts";
 import { type RecordEvent, type Settings, SIDES } from "./event.ts";
@@ -15,6 +16,7 @@ import { gradeBlot } from "./gradeBlot.ts";
 import type { OpenRecord } from "./openRecord.ts";
 import type { RefusedPhoto } from "./readBath.ts";
 import { scanSources } from "./surveyOf.ts";
+import { bleedingByInk } from "./testsByInk.ts";
 import { thumbnailOf } from "./thumbnailOf.ts";
 import { inputOf, type BathEvent, type Side } from "./treatment.ts";
 
@@ -46,6 +48,8 @@ export interface BathView {
   readonly components: Readonly<Record<string, Triplet>> | null;
   /** Predicted fade of all baths up to this one, by ink; null where it can't be predicted. */
   readonly fadeSoFar: Readonly<Record<string, Triplet | null>>;
+  /** What the record advised before this bath, from what was written before it, as this version says it. */
+  readonly adviceBefore: Pick<Advice, "verdict" | "headline" | "sheetNow">;
   readonly warnings: readonly Warning[];
   /** JPEG bytes; null where there is no photo, or it moved or changed. */
   readonly spentPhoto: Uint8Array | null;
@@ -136,7 +140,12 @@ export async function viewTreatment(
   const prediction =
     front === undefined || front.compared === null || treatment.baths.length === 0
       ? null
-      : checkPrediction(fade, front.compared.result, treatment.baths[0].at.slice(0, 10));
+      : checkPrediction(
+          fade,
+          front.compared.result,
+          treatment.baths[0].at.slice(0, 10),
+          limits.maxDeltaE00,
+        );
   return {
     kind: treatment.washed.size > 0 ? "final" : "interim",
     title,
@@ -179,11 +188,12 @@ const finite = (value: number | null): Figure =>
   value !== null && Number.isFinite(value) ? value : null;
 
 async function viewBath(
-  { folder }: OpenRecord,
+  record: OpenRecord,
   assessed: TreatmentAssessment,
   event: BathEvent,
   i: number,
 ): Promise<BathView> {
+  const { folder } = record;
   const { reading, refused, warnings } = assessed.baths[i];
   const { inkShare, components, warnings: ownWarnings } = assessed.assessment.baths[i];
   const spent = inputOf(event, "spent");
@@ -207,32 +217,74 @@ async function viewBath(
     inkShare,
     components,
     fadeSoFar: fadeUpTo(assessed, i + 1),
+    adviceBefore: adviceBefore(record, assessed, event, i),
     warnings: uniqueWarnings([...warnings, ...ownWarnings]),
     spentPhoto: spent === undefined ? null : await thumbnailOf(folder, spent),
     blankPhoto: blank === undefined ? null : await thumbnailOf(folder, blank),
   };
 }
 
+/** The first baths of a treatment alone, for `assessBaths`. */
+function firstBaths({ evidence, conditions, baths, finished }: TreatmentAssessment, count: number) {
+  const first = baths.slice(0, count);
+  return {
+    evidence: evidence && { ...evidence, baths: evidence.baths.slice(0, count) },
+    photos: first.map(({ reading }) => reading),
+    conditions: conditions.slice(0, count),
+    finished,
+    bathOrders: first.map(({ event }) => event.order),
+    bathEvents: first.map(({ event }) => event.id),
+  };
+}
+
 /** Predicted fade of the first baths alone, as it would have been said after them. */
-function fadeUpTo(
-  { evidence, baths, finished, assessment }: TreatmentAssessment,
-  count: number,
-): Record<string, Triplet | null> {
+function fadeUpTo(assessed: TreatmentAssessment, count: number): Record<string, Triplet | null> {
+  const { evidence, tests, baths, assessment } = assessed;
   if (evidence === null) return {};
-  const first = { ...evidence, baths: evidence.baths.slice(0, count) };
   const { fade } =
     count === baths.length
       ? assessment
-      : assessBaths({
-          evidence: first,
-          photos: baths.slice(0, count).map(({ reading }) => reading),
-          conditions: first.baths,
-          finished,
-          bathOrders: baths.slice(0, count).map(({ event }) => event.order),
-        });
+      : assessBaths({ ...firstBaths(assessed, count), tests: scannedTests(assessed, tests) });
   return Object.fromEntries(
     Object.entries(fade).map(([id, one]) => [id, one && ([one.low, one.mid, one.high] as const)]),
   );
+}
+
+/** Tests of every scanned ink, with none for those that had none. */
+function scannedTests(
+  { evidence }: TreatmentAssessment,
+  tests: ReadonlyMap<string, readonly BlotTest[]>,
+): ReadonlyMap<string, readonly BlotTest[]> {
+  return new Map(evidence?.inks.map(({ id }) => [id, tests.get(id) ?? []]));
+}
+
+/** The advice before a bath, from the tests, the bleeding and the baths that stood in the record before it. */
+function adviceBefore(
+  { treatment }: OpenRecord,
+  assessed: TreatmentAssessment,
+  { order, settings }: BathEvent,
+  i: number,
+): Pick<Advice, "verdict" | "headline" | "sheetNow"> {
+  const tests = new Map(
+    [...assessed.tests].map(([id, own]) => [id, own.filter((test) => test.order < order)]),
+  );
+  const bleeding = bleedingByInk(treatment.steps.filter((step) => step.order < order));
+  const scanned = new Set(assessed.evidence?.inks.map(({ id }) => id));
+  const others = [...tests.keys(), ...bleeding.keys()].filter((id) => !scanned.has(id));
+  const { surfactant, phIn: ph, temperatureC, minutes } = settings;
+  const { advice } = assessBaths({
+    ...firstBaths(assessed, i),
+    tests: scannedTests(assessed, tests),
+    bleeding,
+    otherInks: [...new Set(others)].map((id) =>
+      unscannedInk(id, tests.get(id) ?? [], bleeding.get(id) ?? []),
+    ),
+    limits: treatment.opened.settings.limits,
+    // What was taken is known by now: it is judged as the bath that it was.
+    next: { surfactant, ph, temperatureC, minutes },
+  });
+  const { verdict, headline, sheetNow } = advice;
+  return { verdict, headline, sheetNow };
 }
 
 function viewBlots(record: OpenRecord): Promise<BlotView[]> {

@@ -1,12 +1,17 @@
 import type { VNode } from "preact";
-import { SHEET_WORDS, VERDICT_WORDS } from "../advice/words.ts";
+import { LARGEST_RISK } from "../advice/largestRisk.ts";
+import { riskWords } from "../advice/riskWords.ts";
+import { deltaBeside, limitShare } from "../advice/toldApart.ts";
 import type { TreatmentView } from "../record/treatmentView.ts";
 import { DataTable } from "./dataTable.tsx";
 import { figure, percent, withRange } from "./figures.ts";
 import { Section } from "./page.tsx";
-import { Ranged } from "./ranged.tsx";
+import { UpTo } from "./upTo.tsx";
 
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A share stays on one line. */
+const unbroken = (text: string): string => text.replace(" %", "\u00a0%");
 
 function List({ lines }: { readonly lines: readonly string[] }): VNode {
   return (
@@ -23,10 +28,10 @@ export function AdviceLead({ advice }: TreatmentView): VNode {
   return (
     <div class="lead-panel">
       <p class="lead">
-        <span class="label">The sheet now</span> {sentence(SHEET_WORDS[advice.sheetNow])}.
+        <span class="label">The sheet now</span> {sentence(advice.sheetText)}.
       </p>
       <p class="lead">
-        <span class="label">Advice</span> {sentence(VERDICT_WORDS[advice.verdict])}.
+        <span class="label">Advice</span> {sentence(advice.headline)}.
       </p>
     </div>
   );
@@ -70,11 +75,12 @@ export function RiskTable({ advice, fade, bench, limits }: TreatmentView): VNode
   return (
     <DataTable
       name="Predicted fade and risk"
-      caption="Fade predicted from the baths, spread evenly over each ink's area, in dE00 with its 90 % range. Paper whitening is not in it."
+      caption="Fade predicted from the baths, spread evenly over each ink's area, in dE00: the upper end of its 90 % range, then the lower. Paper whitening is not in it, nor what changes colour where it stands."
       columns={[
         { head: "Ink" },
         { head: "Fade so far", number: true },
         { head: "Only where the blotter stained", number: true },
+        { head: "With one more bath", number: true },
         { head: "Limit", number: true },
         { head: "Risk that one more bath passes it", number: true },
         { head: "Accepted", number: true },
@@ -84,23 +90,16 @@ export function RiskTable({ advice, fade, bench, limits }: TreatmentView): VNode
         const one = fade[id] ?? null;
         const stained = one?.stainedOnly ?? null;
         const learned = bench[id] as TreatmentView["bench"][string] | undefined;
-        const risk = advice.riskOfExceeding[id] ?? null;
+        const upper = advice.upperDeltaE00[id] ?? null;
         return {
           head: id,
           cells: [
-            one === null ? (
-              "not predicted"
-            ) : (
-              <Ranged value={one.mid} low={one.low} high={one.high} />
-            ),
-            stained === null ? (
-              "not known"
-            ) : (
-              <Ranged value={stained.mid} low={stained.low} high={stained.high} />
-            ),
+            one === null ? "not predicted" : <UpTo low={one.low} high={one.high} />,
+            stained === null ? "not known" : <UpTo low={stained.low} high={stained.high} />,
+            upper === null ? "not predicted" : `up to ${deltaBeside(upper, limits.maxDeltaE00)}`,
             figure(limits.maxDeltaE00, 1),
-            risk === null ? "cannot be said" : percent(risk),
-            percent(limits.risk),
+            unbroken(riskWords(advice, id)),
+            unbroken(limitShare(Math.min(limits.risk, LARGEST_RISK))),
             learned === undefined || learned.treatments === 0
               ? "not learned yet (1)"
               : `${withRange(learned.factor, learned.low, learned.high)} from ${String(learned.treatments)} ${learned.treatments === 1 ? "day" : "days"} of washing`,

@@ -7,13 +7,17 @@ import { Section } from "./page.tsx";
 import { dataUri } from "./pagePictures.ts";
 import { Ranged } from "./ranged.tsx";
 import { timeOf } from "./dates.ts";
+import { surfactantWords } from "./surfactantWords.ts";
 import { Written } from "./text.tsx";
+import { UpTo } from "./upTo.tsx";
 
 const PER_CM = 4;
 
-/** "bath 2, wash with surfactant". */
-export function bathWords({ settings }: BathView, i: number): string {
-  return `Bath ${String(i + 1)}, ${settings.kind}${settings.surfactant ? " with surfactant" : ""}`;
+/** "Bath 2, wash with surfactant". */
+export function bathWords({ settings: { kind, surfactant } }: BathView, i: number): string {
+  const held = surfactantWords(surfactant);
+  const words = surfactant === false ? "" : surfactant === true ? ` ${held}` : `, ${held}`;
+  return `Bath ${String(i + 1)}, ${kind}${words}`;
 }
 
 /** One jar's absorbance band by band, with what the share of ink is. */
@@ -240,8 +244,9 @@ export function FadeCourse({ baths, limits }: TreatmentView): VNode {
   return (
     <>
       <p>
-        Predicted fade, all baths up to each one together, with its 90 % range. The dashed line is
-        your limit of {figure(limits.maxDeltaE00, 1)} dE00. All charts share one scale.
+        Predicted fade, all baths up to each one together: the whole 90 % range, with a mark in its
+        middle only where it is narrow enough to have one. The dashed line is your limit of{" "}
+        {figure(limits.maxDeltaE00, 1)} dE00. All charts share one scale.
       </p>
       <div class="panels">
         {panels.map(({ id, points }) => (
@@ -254,7 +259,8 @@ export function FadeCourse({ baths, limits }: TreatmentView): VNode {
             limit={{ value: limits.maxDeltaE00, text: "your limit" }}
             says={`Predicted fade against a limit of ${figure(limits.maxDeltaE00, 1)} dE00. ${points
               .map(
-                ({ label, range }) => `After bath ${label}: ${triplet(range, "not predicted", 2)}`,
+                ({ label, range }) =>
+                  `After bath ${label}: ${range === null ? "not predicted" : `up to ${figure(range[2])} (from ${figure(range[0])})`}`,
               )
               .join("; ")}.`}
           />
@@ -262,18 +268,25 @@ export function FadeCourse({ baths, limits }: TreatmentView): VNode {
       </div>
       <DataTable
         name="Predicted fade after each bath"
-        caption="dE00: middle, with its 90 % range."
+        caption="dE00: upper end of the 90 % range, then the lower."
         columns={[
           { head: "Ink" },
           ...baths.map((_, i) => ({ head: `After bath ${String(i + 1)}`, number: true })),
         ]}
         rows={panels.map(({ id, points }) => ({
           head: id,
-          cells: points.map(({ range }) => tripletCell(range, "not predicted", 2)),
+          cells: points.map(({ range }) =>
+            range === null ? "not predicted" : <UpTo low={range[0]} high={range[2]} />,
+          ),
         }))}
       />
     </>
   );
+}
+
+function yesNo(held: boolean | null): string {
+  if (held === null) return "not stated";
+  return held ? "yes" : "no";
 }
 
 /** Conditions of every bath; what was taken over from an earlier one is marked. */
@@ -311,7 +324,7 @@ export function ConditionsTable({ baths }: TreatmentView): VNode | null {
           cells: [
             timeOf(bath.at),
             cell(bath, "composition", written(settings.composition)),
-            cell(bath, "surfactant", settings.surfactant ? "yes" : "no"),
+            cell(bath, "surfactant", yesNo(settings.surfactant)),
             cell(bath, "phIn", value(settings.phIn, 1)),
             value(settings.phOut, 1),
             cell(bath, "temperatureC", value(settings.temperatureC, 0)),

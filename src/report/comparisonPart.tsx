@@ -7,6 +7,7 @@ import { HeatMapLegend } from "./heatMapLegend.tsx";
 import { Section } from "./page.tsx";
 import type { PagePictures } from "./pagePictures.ts";
 import { Ranged } from "./ranged.tsx";
+import { UpTo } from "./upTo.tsx";
 import { READING_SCALE, readingWords } from "./readingScale.ts";
 import { Swatches } from "./swatches.tsx";
 
@@ -269,7 +270,7 @@ export function InksPart({
                     guess === null || guess === undefined ? (
                       "not predicted"
                     ) : (
-                      <Ranged value={guess.mid} low={guess.low} high={guess.high} />
+                      <UpTo low={guess.low} high={guess.high} />
                     ),
                   ]),
               figure(ink.greyScaleStep, 1),

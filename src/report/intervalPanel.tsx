@@ -1,6 +1,7 @@
 import { scaleLinear, scalePoint } from "d3-scale";
 import { line } from "d3-shape";
 import type { VNode } from "preact";
+import { isWide } from "./isWide.ts";
 
 /** One place along the axis: a range with its middle, or nothing. */
 export interface PanelPoint {
@@ -26,7 +27,7 @@ export function commonTop(
   return Math.max(0, ...others, ...panels.flat().map(({ range }) => range?.[2] ?? 0));
 }
 
-/** A small chart of ranges over baths. The words of its result are in `says`; the figures stand in a table beside it. */
+/** A small chart of ranges over baths; a range too wide for a middle is drawn without one. The words of its result are in `says`; the figures stand in a table beside it. */
 export function IntervalPanel({
   title,
   unit,
@@ -62,7 +63,7 @@ export function IntervalPanel({
   const path = line<(typeof known)[number]>(
     ({ label }) => at(label),
     ({ range }) => y(range[1]),
-  )(known.filter(({ forecast }) => !forecast));
+  )(known.filter(({ forecast, range: [low, , high] }) => !forecast && !isWide(low, high)));
   return (
     <figure class="panel">
       <svg
@@ -110,7 +111,7 @@ export function IntervalPanel({
             <line x1={at(label)} x2={at(label)} y1={y(low)} y2={y(high)} />
             <line x1={at(label) - 6} x2={at(label) + 6} y1={y(low)} y2={y(low)} />
             <line x1={at(label) - 6} x2={at(label) + 6} y1={y(high)} y2={y(high)} />
-            <circle cx={at(label)} cy={y(mid)} r={4.5} />
+            {isWide(low, high) ? null : <circle cx={at(label)} cy={y(mid)} r={4.5} />}
           </g>
         ))}
       </svg>

@@ -1,12 +1,14 @@
 import type { VNode } from "preact";
+import { predictionWords } from "../record/checkPrediction.ts";
 import type { TreatmentView } from "../record/treatmentView.ts";
 import { DataTable } from "./dataTable.tsx";
 import { figure } from "./figures.ts";
 import { Section } from "./page.tsx";
 import { Ranged } from "./ranged.tsx";
+import { UpTo } from "./upTo.tsx";
 import { SpanChart, type SpanGroup } from "./spanChart.tsx";
 
-/** Prediction beside measurement, once the cover is dry. */
+/** Measurement beside prediction, once the cover is dry. */
 export function PredictionPart({ prediction, limits }: TreatmentView): VNode {
   if (prediction === null || prediction.inks.length === 0)
     return (
@@ -21,7 +23,6 @@ export function PredictionPart({ prediction, limits }: TreatmentView): VNode {
   const groups = inks.flatMap(
     ({ id, predicted, measured, measuredLow, measuredHigh }): SpanGroup[] => {
       const spans = [
-        ...(predicted === null ? [] : [{ name: "predicted", ...predicted, predicted: true }]),
         ...(measured === null || measuredLow === null || measuredHigh === null
           ? []
           : [
@@ -33,52 +34,48 @@ export function PredictionPart({ prediction, limits }: TreatmentView): VNode {
                 predicted: false,
               },
             ]),
+        ...(predicted === null ? [] : [{ name: "predicted", ...predicted, predicted: true }]),
       ];
       return spans.length === 0 ? [] : [{ name: id, spans }];
     },
   );
+  const wide = inks.filter(({ verdict }) => verdict === "too-wide-to-test").length;
   const words =
     compared === 0
       ? "No ink has both a prediction and a measurement."
-      : `For ${String(agreeing)} of ${String(compared)} inks the measured range meets the predicted one.`;
+      : `${String(agreeing)} of ${String(compared)} inks agree with their prediction.${wide === 0 ? "" : ` For ${String(wide)} the ranges meet, but are too wide to call that agreement.`}`;
   return (
     <Section title="Was the prediction right?">
       <p>{words}</p>
       {groups.length === 0 ? null : (
         <SpanChart
           groups={groups}
-          unit="Loss of ink, dE00 (predicted: 90 %, measured: 95 %)"
+          unit="Loss of ink, dE00 (measured: 95 %, predicted: 90 %)"
           limit={{ value: limits.maxDeltaE00, text: "your limit" }}
-          says={`Predicted and measured loss of ink. ${words}`}
+          says={`Measured and predicted loss of ink. ${words}`}
         />
       )}
       <DataTable
         name="Prediction and measurement"
-        caption="Loss of ink in dE00: predicted from the baths with its 90 % range, measured dry (ink part) with its 95 % interval."
+        caption="Loss of ink in dE00: measured dry (ink part) with its 95 % interval, and predicted from the baths, the upper end of the 90 % range first. They agree where the predicted range is narrower than your limit and holds what was measured."
         columns={[
           { head: "Ink" },
-          { head: "Predicted", number: true },
           { head: "Measured", number: true },
           { head: "Floor", number: true },
+          { head: "Predicted", number: true },
           { head: "In words" },
         ]}
         rows={inks.map((ink) => ({
           head: ink.id,
           cells: [
+            <Ranged value={ink.measured} low={ink.measuredLow} high={ink.measuredHigh} />,
+            figure(ink.floorDeltaE00),
             ink.predicted === null ? (
               "not predicted"
             ) : (
-              <Ranged value={ink.predicted.mid} low={ink.predicted.low} high={ink.predicted.high} />
+              <UpTo low={ink.predicted.low} high={ink.predicted.high} />
             ),
-            <Ranged value={ink.measured} low={ink.measuredLow} high={ink.measuredHigh} />,
-            figure(ink.floorDeltaE00),
-            ink.agrees === null
-              ? "cannot be compared"
-              : ink.agrees
-                ? "the ranges meet"
-                : ink.predicted !== null && (ink.measured ?? 0) > ink.predicted.mid
-                  ? "more was lost than predicted"
-                  : "less was lost than predicted",
+            predictionWords(ink),
           ],
         }))}
       />

@@ -1,5 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import type { VNode } from "preact";
+import { isWide } from "./isWide.ts";
 
 /** Ranges that lie one under the other, each with its own name. */
 export interface Span {
@@ -7,7 +8,7 @@ export interface Span {
   readonly low: number;
   readonly mid: number;
   readonly high: number;
-  /** Drawn with an open mark. */
+  /** Drawn with an open mark, and with none where the range is too wide for a middle. */
   readonly predicted: boolean;
 }
 
@@ -88,7 +89,9 @@ export function SpanChart({
                   <line x1={x(span.low)} x2={x(span.high)} y1={y} y2={y} />
                   <line x1={x(span.low)} x2={x(span.low)} y1={y - 5} y2={y + 5} />
                   <line x1={x(span.high)} x2={x(span.high)} y1={y - 5} y2={y + 5} />
-                  <circle cx={x(span.mid)} cy={y} r={4.5} />
+                  {span.predicted && isWide(span.low, span.high) ? null : (
+                    <circle cx={x(span.mid)} cy={y} r={4.5} />
+                  )}
                 </g>
               );
             })}

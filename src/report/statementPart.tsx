@@ -1,9 +1,10 @@
 import type { ComponentChildren, VNode } from "preact";
-import type { TreatmentView } from "../record/treatmentView.ts";
+import type { BathView, TreatmentView } from "../record/treatmentView.ts";
 import { dayOf, timeOf } from "./dates.ts";
-import { figure, listOf, percent } from "./figures.ts";
+import { figure, listOf, percent, withRange } from "./figures.ts";
 import { Section } from "./page.tsx";
 import { SIDE_WORDS } from "./sideWords.ts";
+import { surfactantWords } from "./surfactantWords.ts";
 import { Written } from "./text.tsx";
 
 /** "25 November 2026", or several days. */
@@ -26,6 +27,19 @@ const NAMES: Readonly<Record<string, string>> = {
   kind: "purpose",
 };
 
+/** A bath that was taken against the advice that stood before it. */
+function overridden({ adviceBefore, settings }: BathView, i: number): string[] {
+  const { verdict, headline, sheetNow } = adviceBefore;
+  if (verdict === "continue") return [];
+  // A plain bath was asked for, after surfactant or as the last one.
+  if (sheetNow === "in-rinse" && settings.surfactant === false) return [];
+  return [
+    verdict === "stop"
+      ? `Bath ${String(i + 1)} was taken after "stop". The advice before it: ${headline}.`
+      : `Bath ${String(i + 1)} was taken against the advice before it: ${headline}.`,
+  ];
+}
+
 /** What differs from a record in which everything was stated, photographed and left alone. */
 export function deviationsOf(view: TreatmentView): string[] {
   const { baths, blots, events, comparisons, warnings, scannedBefore, scannedAfter } = view;
@@ -44,6 +58,7 @@ export function deviationsOf(view: TreatmentView): string[] {
             `Bath ${String(i + 1)}: ${listOf(settings.repeated.map((name) => NAMES[name] ?? name))} repeated from the last bath, not confirmed.`,
           ],
     ),
+    ...baths.flatMap(overridden),
     ...baths.flatMap(({ refused, hasPhoto }, i) =>
       refused !== null
         ? [`Bath ${String(i + 1)}: photo refused. ${refused.message}`]
@@ -64,62 +79,148 @@ export function deviationsOf(view: TreatmentView): string[] {
     ...comparisons.flatMap(({ refused, side }) =>
       refused === null ? [] : [`No figures for the ${SIDE_WORDS[side]}. ${refused.message}`],
     ),
-    ...warnings
-      .filter(
-        ({ code }) =>
-          code === "event-damaged" || code === "input-missing" || code === "input-changed",
-      )
-      .map(({ message }) => message),
+    // Where a file stands now is a note; a hole in what was written is not.
+    ...(warnings.some(({ code }) => code === "event-damaged")
+      ? ["The record is not whole: an event of it can't be read; see the notes."]
+      : []),
   ];
 }
 
-function added({ baths }: TreatmentView): ComponentChildren {
-  const wet = baths.map(({ settings }, i) => ({ ...settings, name: String(i + 1) }));
+/** "bath 1", "baths 1 and 3". */
+function bathList(names: readonly string[]): string {
+  return `${names.length === 1 ? "bath" : "baths"} ${listOf(names)}`;
+}
+
+function named({ baths }: TreatmentView) {
+  return baths.map(({ settings }, i) => ({ ...settings, name: String(i + 1) }));
+}
+
+/** Which baths held surfactant, which did not, and of which nobody said. */
+function surfactantOf(view: TreatmentView): string {
+  const of = (held: boolean | null) =>
+    named(view).flatMap(({ surfactant, name }) => (surfactant === held ? [name] : []));
+  const [soapy, unknown] = [of(true), of(null)];
+  return [
+    soapy.length > 0
+      ? `Surfactant: in ${bathList(soapy)}.`
+      : unknown.length > 0
+        ? ""
+        : "Surfactant: none.",
+    unknown.length > 0 ? `Surfactant not stated: ${bathList(unknown)}.` : "",
+  ]
+    .filter((text) => text !== "")
+    .join(" ");
+}
+
+/** From this pH on a bath is called alkaline. */
+const ALKALINE_PH = 7.5;
+
+/** Which baths were alkaline, with their pH, and of which nobody said. */
+function alkaliOf(view: TreatmentView): string {
+  const baths = named(view);
+  const alkaline = baths.flatMap(({ phIn, name }) =>
+    phIn !== null && phIn >= ALKALINE_PH ? [`${name} (pH ${figure(phIn, 1)})`] : [],
+  );
+  const unknown = baths.flatMap(({ phIn, name }) => (phIn === null ? [name] : []));
+  return [
+    alkaline.length > 0
+      ? `Alkali: in ${bathList(alkaline)}.`
+      : unknown.length > 0
+        ? ""
+        : "Alkali: none.",
+    unknown.length > 0 ? `pH not stated: ${bathList(unknown)}.` : "",
+  ]
+    .filter((text) => text !== "")
+    .join(" ");
+}
+
+function added(view: TreatmentView): ComponentChildren {
+  const { baths } = view;
+  const wet = named(view);
   const texts = [...new Set(wet.flatMap(({ composition }) => composition ?? []))];
-  const soapy = wet.filter(({ surfactant }) => surfactant).map(({ name }) => name);
+  const unnamed = wet.flatMap(({ composition, name }) => (composition === null ? [name] : []));
+  if (baths.length === 0) return "Nothing is recorded.";
   return (
     <>
-      Water
-      {wet.length === 0
-        ? ""
-        : `, in ${String(wet.length)} ${wet.length === 1 ? "bath" : "baths"}`}.{" "}
-      {texts.length === 0 ? "What the baths were made of is not stated. " : "Made of: "}
+      Water, in {String(baths.length)} {baths.length === 1 ? "bath" : "baths"}.{" "}
+      {texts.length === 0 ? "" : "Made of: "}
       {texts.map((text, i) => (
         <>
           {i === 0 ? "" : "; "}
-          <Written text={text} />
+          <Written text={text} /> (
+          {bathList(wet.flatMap(({ composition, name }) => (composition === text ? [name] : [])))})
         </>
       ))}
       {texts.length === 0 ? "" : ". "}
-      {soapy.length === 0
-        ? "No surfactant is recorded."
-        : `Surfactant in ${soapy.length === 1 ? "bath" : "baths"} ${listOf(soapy)}.`}
+      {unnamed.length === 0 ? "" : `What ${bathList(unnamed)} held is not named. `}
+      {surfactantOf(view)} {alkaliOf(view)}
     </>
   );
 }
 
-function left({ baths }: TreatmentView): string {
-  const last = baths.findLastIndex(({ settings }) => settings.surfactant);
-  const rinses = last < 0 ? 0 : baths.length - 1 - last;
+function left(view: TreatmentView): string {
+  const { baths } = view;
+  if (baths.length === 0) return "Nothing is recorded.";
+  // What nobody stated to be plain may have held some.
+  const last = baths.findLastIndex(({ settings }) => settings.surfactant !== false);
+  const plain = baths.length - 1 - last;
+  const unstated = last >= 0 && baths[last].settings.surfactant !== true;
   const surfactant =
     last < 0
-      ? ""
-      : rinses === 0
-        ? "The last bath held surfactant: surfactant was left in. "
-        : `After the last bath with surfactant came ${String(rinses)} ${rinses === 1 ? "bath" : "baths"} without; a trace may be left. `;
-  return `${surfactant}Alkali from the baths may be left in the paper; it was not measured.`;
+      ? "No surfactant was used."
+      : plain === 0
+        ? unstated
+          ? "Nobody stated whether the last bath held surfactant: some may be left in."
+          : "The last bath held surfactant: surfactant was left in."
+        : `After the last bath with surfactant${unstated ? " (not stated, so counted as one)" : ""} came ${String(plain)} plain ${plain === 1 ? "bath" : "baths"} (without surfactant); a trace may be left.`;
+  const lastPh = baths[baths.length - 1].settings.phIn;
+  const alkali =
+    lastPh === null
+      ? "The pH of the last bath is not stated: whether alkali is left in the paper is not known."
+      : lastPh >= ALKALINE_PH
+        ? `The last bath had pH ${figure(lastPh, 1)}: its alkali is left in the paper; how much was not measured.`
+        : `The last bath had pH ${figure(lastPh, 1)}: little alkali is left in the paper; it was not measured.`;
+  return `${surfactant} ${alkali}`;
 }
 
-function removed({ baths, fade }: TreatmentView): string {
+/** Measured before predicted: what the dry scan shows goes first. */
+function removed({ baths, fade, comparisons, advice }: TreatmentView): string {
   const read = baths.filter(({ jar }) => jar !== null).length;
-  const inks = Object.entries(fade).flatMap(([id, one]) =>
-    one === null ? [] : [`${id} ${figure(one.mid)} (${figure(one.low)} to ${figure(one.high)})`],
+  const measured = comparisons.flatMap(({ side, stage, compared }) =>
+    compared === null || stage !== "washed"
+      ? []
+      : compared.result.inks.flatMap(({ id, verdict, inkPartDeltaE00, inkPartLow, inkPartHigh }) =>
+          verdict === "ink-lost"
+            ? [
+                `${id} ${withRange(inkPartDeltaE00, inkPartLow, inkPartHigh)}${side === "front" ? "" : ` (${SIDE_WORDS[side]})`}`,
+              ]
+            : [],
+        ),
   );
-  return `${
+  const scanned = comparisons.some(
+    ({ compared, stage }) => compared !== null && stage === "washed",
+  );
+  const predicted = Object.entries(fade).flatMap(([id, one]) =>
+    one === null ? [] : [`${id} up to ${figure(one.high)} (from ${figure(one.low)})`],
+  );
+  return [
+    scanned
+      ? measured.length === 0
+        ? "Measured dry: no loss of ink is shown."
+        : `Measured dry, loss of ink in dE00 (95 %): ${measured.join(", ")}.`
+      : "Loss of ink was not measured: no washed, dry scan could be compared.",
     read === 0
       ? "Soluble matter; none of the spent baths was measured."
-      : `Soluble matter that coloured the baths, read from ${String(read)} of ${String(baths.length)}.`
-  }${inks.length === 0 ? "" : ` Fade predicted from the baths, dE00: ${inks.join(", ")}.`}`;
+      : `Soluble matter that coloured the baths, read from ${String(read)} of ${String(baths.length)}.`,
+    predicted.length === 0
+      ? ""
+      : `Predicted from the baths, fade in dE00 (90 %): ${predicted.join(", ")}.`,
+    advice.notShown.length === 0
+      ? ""
+      : `Not measurable from the bath, because the colour can change where it stands: ${listOf(advice.notShown)}.`,
+  ]
+    .filter((text) => text !== "")
+    .join(" ");
 }
 
 /** The statement of treatment: what an owner, a buyer or a grader has to know. */
@@ -141,11 +242,15 @@ export function StatementPart({ view }: { readonly view: TreatmentView }): VNode
         <ol>
           {baths.map(({ at, settings }) => (
             <li>
-              {timeOf(at)}: {settings.kind}
-              {settings.surfactant ? " with surfactant" : ""}
+              {timeOf(at)}: {settings.kind}, {surfactantWords(settings.surfactant)}
               {settings.minutes === null ? "" : `, ${figure(settings.minutes, 0)} min`}
               {settings.temperatureC === null ? "" : `, ${figure(settings.temperatureC, 0)} °C`}
-              {settings.phIn === null ? "" : `, pH ${figure(settings.phIn, 1)}`}
+              {settings.phIn === null ? ", pH not stated" : `, pH ${figure(settings.phIn, 1)}`}
+              {settings.composition === null ? null : (
+                <>
+                  : <Written text={settings.composition} />
+                </>
+              )}
             </li>
           ))}
         </ol>

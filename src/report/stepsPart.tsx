@@ -5,6 +5,7 @@ import { timeOf } from "./dates.ts";
 import { nameOf } from "./figures.ts";
 import { Section } from "./page.tsx";
 import { SIDE_WORDS } from "./sideWords.ts";
+import { surfactantWords } from "./surfactantWords.ts";
 import { Written } from "./text.tsx";
 
 function whatHappened(event: RecordEvent): ComponentChildren {
@@ -29,7 +30,7 @@ function whatHappened(event: RecordEvent): ComponentChildren {
       return (
         <>
           {event.settings.kind === "wash" ? "Wash" : "Rinse"}
-          {event.settings.surfactant ? " with surfactant" : " without surfactant"}
+          {`, ${surfactantWords(event.settings.surfactant)}`}
         </>
       );
     case "step":

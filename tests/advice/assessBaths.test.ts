@@ -73,14 +73,20 @@ describe("assessment of a series", () => {
       const { inkShare, components } = result.baths[i];
       const [low, high] = inkShare?.likely ?? [NaN, NaN];
       expect(inkShare?.condition).toBe("if only red bleeds");
-      expect(inkShare?.word).toBe(high - low < 0.25 ? "measured" : "partly known");
+      // Two fast inks of 90 cm2 may each hide 0.0099 per cm, so the share is known less well than the red alone would have it.
+      const width = high - low;
+      expect(inkShare?.word).toBe(
+        width < 0.25 ? "measured" : width <= 0.6 ? "partly known" : "not decidable",
+      );
+      expect(width).toBeLessThan(0.7);
       expect(inkShare?.possible[0]).toBeLessThanOrEqual(low);
       expect(inkShare?.possible[1]).toBeGreaterThanOrEqual(high);
       expect(Object.keys(components ?? {})).toEqual(["soil", "red", "blue", "yellow"]);
       // The camera of this seed is an ordinary one: the truth lies inside.
       expect(red).toBeGreaterThanOrEqual(Number(components?.red[0]));
       expect(red).toBeLessThanOrEqual(Number(components?.red[2]));
-      expect(components?.blue[2]).toBeLessThanOrEqual(0.001);
+      // Its blotter was fast: at most 0.055 of density from 90 cm2 in 500 mL.
+      expect(components?.blue[2]).toBeLessThanOrEqual(0.0099);
     });
   });
 
@@ -245,7 +251,9 @@ describe("advice from the jar", () => {
     const go = assess([], { inks: fast });
     expect(go.advice.verdict).toBe("continue");
     expect(go.nextBath).toBeNull();
-    expect(go.fade.red?.high).toBeLessThan(0.5);
+    // A stain of 0.055 is 1.1 dE00 of this red; with the bench unknown (x 2.7 at 95 %) about 2.
+    expect(go.fade.red?.high).toBeGreaterThan(1.1);
+    expect(go.fade.red?.high).toBeLessThan(2.2);
     const inks = [ink("red", "bleeds"), ink("blue", "fast")];
     expect(assess([], { inks }).advice.verdict).toBe("do-not-immerse");
     expect(assess([], { inks: [ink("red", "untested")] }).advice.verdict).toBe("not-decidable");

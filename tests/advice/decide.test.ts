@@ -38,6 +38,8 @@ const ink = (change: Partial<InkState> = {}): InkState => ({
 const bath = (change: Partial<BathState> = {}): BathState => ({
   kind: "wash",
   usable: true,
+  volumeMl: 500,
+  event: null,
   ...MILD,
   ...change,
 });
@@ -59,14 +61,14 @@ describe("probability of exceeding the limit (check values of the decision, 3 de
     [2, 0.6, 0.5],
   ])("median %d, log-sd %d: %d", (medianDeltaE00, benchLogSd, printed) => {
     const risk = riskOfExceeding({ medianDeltaE00, benchLogSd, ...plain }, 2);
-    expect(Math.abs(risk - printed)).toBeLessThan(0.0006);
+    expect(Math.abs(Number(risk) - printed)).toBeLessThan(0.0006);
   });
 
   test("the errors join in quadrature, the next bath's by its share", () => {
     const joined = riskOfExceeding(forecast({ medianDeltaE00: 1 }), 2);
     const sd = Math.hypot(0.6, 0.2, 0.3 * 0.42);
     const same = riskOfExceeding({ medianDeltaE00: 1, benchLogSd: sd, ...plain }, 2);
-    expect(joined).toBeCloseTo(same, 12);
+    expect(joined).toBeCloseTo(Number(same), 12);
   });
 
   test("no fade, no risk; no error, no doubt", () => {
@@ -196,7 +198,13 @@ describe("verdicts in their order", () => {
 
 describe("before the first bath, from the blotters alone", () => {
   const before = (tests: readonly BlotTest[], next: Liquid | null = null) =>
-    decide(state({ baths: [], gain: null, next, inks: [ink({ tests, fade: null })] }));
+    decide(state({ baths: [], gain: null, next, inks: [ink({ tests })] }));
+
+  test("fast, but on no scan: nothing bounds what its hidden stain would cost", () => {
+    const unseen = state({ baths: [], gain: null, inks: [ink({ fade: null })] });
+    expect(decide(unseen)).toMatchObject({ verdict: "not-decidable", sheetNow: "not-in-water" });
+    expect(decide(unseen).reasons[0]).toMatchObject({ code: "fade-not-predicted", ink: "red" });
+  });
 
   test("fast: a bath may begin; the sheet stays dry while the user reads on", () => {
     expect(before([fast()])).toMatchObject({ verdict: "continue", sheetNow: "not-in-water" });
@@ -221,7 +229,9 @@ describe("a test serves only baths no stronger than it", () => {
     ["2 degrees warmer", { temperatureC: 32 }, "continue"],
     ["3 degrees warmer", { temperatureC: 33 }, "not-decidable"],
     ["a minute longer", { minutes: 6 }, "not-decidable"],
-    ["a bath of unknown pH", { ph: null }, "continue"],
+    ["a bath of unknown pH", { ph: null }, "not-decidable"],
+    ["a bath of unknown warmth", { temperatureC: null }, "not-decidable"],
+    ["a bath of unknown length", { minutes: null }, "not-decidable"],
   ] as const)("%s", (_, change, expected) => {
     expect(verdict({ baths: [bath(), bath(change)] })).toBe(expected);
   });
@@ -306,7 +316,7 @@ describe("laws, over random treatments (seed 2026)", () => {
   const baths = fc.array(
     fc
       .tuple(liquids, fc.constantFrom("wash" as const, "rinse" as const), fc.boolean())
-      .map(([liquid, kind, usable]) => ({ ...liquid, kind, usable })),
+      .map(([liquid, kind, usable]) => ({ ...liquid, kind, usable, volumeMl: 500, event: null })),
     { maxLength: 3 },
   );
   const treatments: fc.Arbitrary<TreatmentState> = fc.record({

@@ -46,8 +46,20 @@ describe("evidence file", () => {
   });
 
   test.each([
+    ["no volume anywhere", undefined, undefined, null],
+    ["a bath without, as all baths", 500, undefined, 500],
+    ["a bath of its own", 500, 350, 350],
+    ["a bath that is said not to be known", 500, null, null],
+  ])("volume: %s", (_, bathVolumeMl, volumeMl, expected) => {
+    const baths = [{ kind: "wash", volumeMl }];
+    const read = readEvidence({ ...GOOD, bathVolumeMl, baths }, "evidence.json");
+    expect(read.bathVolumeMl).toBe(bathVolumeMl ?? null);
+    // What nobody stated is null, not false and not 0.
+    expect(read.baths[0]).toMatchObject({ volumeMl: expected, surfactant: null, ph: null });
+  });
+
+  test.each([
     ["another schema", { schema: "lastrinse.station" }, /schema/],
-    ["no volume", { bathVolumeMl: undefined }, /bathVolumeMl/],
     ["a volume of nothing", { bathVolumeMl: 0 }, /bathVolumeMl/],
     [
       "a word for a blotter result that isn't one",
@@ -63,7 +75,7 @@ describe("evidence file", () => {
       { inks: [{ ...GOOD.inks[1], stainedAreaCm2: 50 }] },
       /stainedAreaCm2/,
     ],
-    ["surfactant left open", { baths: [{ kind: "wash" }] }, /baths\.0\.surfactant/],
+    ["surfactant as a word", { baths: [{ kind: "wash", surfactant: "no" }] }, /surfactant/],
     [
       "a settled photo first",
       { baths: [{ ...GOOD.baths[0], settled: true }] },

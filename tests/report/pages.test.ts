@@ -82,7 +82,7 @@ describe("what the pages say first", () => {
   test("interim: where the sheet belongs, then the verdict, before any reason", async () => {
     const text = textOf(await PAGES.interim());
     const places = [
-      "The sheet now Into plain water without surfactant.",
+      "The sheet now Into a plain bath (without surfactant).",
       "Advice One plain rinse first, then ask again.",
       "Why",
       "Fade so far",

@@ -15,7 +15,7 @@ const draws = Number(process.argv[2] ?? 150);
 const random = seededRandom(9);
 
 function amountsOf(id: string, lab: Triple, paperLab: Triple, readings: readonly BathReading[]) {
-  const palette = choosePalette([{ id, lab, blot: "doubtful" }], paperLab);
+  const palette = choosePalette([{ id, lab, blot: "doubtful" }], paperLab, null, null);
   return readings.flatMap(
     (reading) => inkShareOf(reading, palette, new Map()).components.get(id) ?? [],
   );
