@@ -8,6 +8,7 @@ import { adviceText } from "./adviceText.ts";
 import { eventResult } from "./inRecord.ts";
 import { plainLine } from "./plainText.ts";
 import { shellWord } from "./shellWord.ts";
+import { trayText } from "./trayText.ts";
 
 /** Conditions by the words a person uses, in the order of the command's options. */
 const WORDS: Readonly<Record<string, string>> = {
@@ -23,22 +24,22 @@ const WORDS: Readonly<Record<string, string>> = {
 
 /** Photos as they were named on the command line. */
 interface JarPhotos {
-  readonly spent: string | undefined;
-  readonly blank: string | undefined;
+  readonly spent?: string;
+  readonly blank?: string;
 }
 
 /**
  * Reads the photo of a bath that was just recorded, or was just given its photos, and says what it means.
  * @param written The event that was just added: the bath, or the photos given to it.
  * @param id Of the bath.
- * @param photos As they were named, for the line that gives the bath other ones.
+ * @param options The photos as they were named, for the line that gives the bath other ones; whether all is told.
  * @throws {LastrinseError} The refusal of the photo, with that line.
  */
 export async function bathAnswer(
   { folder, program }: OpenRecord,
   written: RecordEvent,
   id: string,
-  photos: JarPhotos,
+  options: JarPhotos & { readonly full: boolean },
 ) {
   const record = await openRecord(folder, program);
   const bath = record.treatment.baths.find((one) => one.id === id);
@@ -46,16 +47,21 @@ export async function bathAnswer(
   const { reading, refused } = await readBath(record, bath);
   if (refused !== null)
     throw new LastrinseError(refused.code, refused.message, {
-      remedy: `${refused.remedy} ${retryLines(folder, id, photos)}`,
-      input: photos.spent,
+      remedy: `${refused.remedy} ${retryLines(folder, id, options)}`,
+      input: options.spent,
     });
   const { assessment } = await assessTreatment(record);
-  const text = [
+  const before = [
     ...repeatedLine(bath),
     ...unstatedLine(folder, bath),
     ...samePhotoLine(record, bath),
-    adviceText(assessment),
-  ].join("\n");
+  ];
+  const text = options.full
+    ? [...before, adviceText(assessment)].join("\n")
+    : trayText(assessment.advice, {
+        before,
+        more: `lastrinse advise ${shellWord(folder)} --full`,
+      });
   return eventResult(written, text, { reading, advice: assessment.advice });
 }
 

@@ -76,7 +76,7 @@ export function givePhotos(record: OpenRecord, bath: string, options: BathOption
         changes: card === undefined ? {} : { card },
       };
       const event = await recordEvent(folder, "amended", settings, inputs);
-      return bathAnswer(record, event, id, { spent, blank });
+      return bathAnswer(record, event, id, options);
     },
   };
 }

@@ -35,6 +35,7 @@ export interface BathOptions extends CommonOptions {
   readonly turbiditySeries?: string;
   readonly card?: string;
   readonly evidence?: string;
+  readonly full: boolean;
 }
 
 const EXAMPLES = `
@@ -87,6 +88,7 @@ export function bathCommand(setExitStatus: SetExitStatus): Command {
     .option("--turbidity-series <file>", "photos of your own dilution series")
     .option("--card <name or file>", "the card beside the jar")
     .option("--evidence <file>", "evidence that replaces the before scan's inks and areas")
+    .option("--full", "all reasons and figures, not only what is needed at the tray", false)
     .addHelpText("after", EXAMPLES);
   return runsJob<BathOptions>(command, setExitStatus, async ([folder], options) => {
     const record = await recordNamed(folder);
@@ -114,7 +116,7 @@ export function bathCommand(setExitStatus: SetExitStatus): Command {
           recipe: options.recipe,
         });
         const event = await recordEvent(record.folder, "bath", settings, inputs);
-        return bathAnswer(record, event, event.id, { spent, blank });
+        return bathAnswer(record, event, event.id, options);
       },
     };
   });
