@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { NewEvent } from "../../src/record/appendEvent.ts";
 import { assessTreatment } from "../../src/record/assessTreatment.ts";
 import type { EventKind, Settings } from "../../src/record/event.ts";
-import { memoryRecord, newEvent, SCANNED, TESTED, UNSAID } from "../support/memoryRecord.ts";
+import { input, memoryRecord, newEvent, SCANNED, TESTED, UNSAID } from "../support/memoryRecord.ts";
 
 const LIQUID = { surfactant: true, ph: 8.5, temperatureC: 38, minutes: 5 };
 const FAST = newEvent("blot", { ...TESTED, ...LIQUID });
@@ -10,11 +10,24 @@ const KNOWN = { minutes: 5, temperatureC: 38, phIn: 8.5, volumeMl: 500 };
 const bath = (settings: Partial<Settings<"bath">>) =>
   newEvent("bath", { ...UNSAID, ...KNOWN, ...settings });
 
+const SURVEY = {
+  paperLab: [78, 3, 19],
+  inks: [{ id: "red", kind: "ink", lab: [50, 50, 30], areaCm2: 90 }],
+  warnings: [],
+};
+/** A limit that no fast ink reaches in one bath. */
+const WIDE = newEvent("amended", {
+  event: "000001",
+  why: null,
+  withdrawn: false,
+  changes: { limits: { maxDeltaE00: 40, risk: 0.1, minGain: 0.1 } },
+});
+
 const adviceOf = async (
   events: readonly NewEvent<EventKind>[],
   damaged: readonly string[] = [],
 ) => {
-  const record = memoryRecord(events);
+  const record = memoryRecord(events, { "000002-survey": SURVEY });
   const open = {
     ...record,
     damaged: damaged.map((file) => ({ file, problem: "it is not whole JSON" })),
@@ -53,11 +66,12 @@ describe("a record with a damaged event", () => {
     advice.reasons.map(({ code }) => code);
 
   test("gives no go-ahead, whatever the rest would say", async () => {
-    expect((await adviceOf([FAST])).verdict).toBe("continue");
-    const advice = await adviceOf([FAST], ["000003.json"]);
+    const events = [newEvent("before", SCANNED), WIDE, FAST];
+    expect((await adviceOf(events)).verdict).toBe("continue");
+    const advice = await adviceOf(events, ["000005.json"]);
     expect(advice.verdict).toBe("not-decidable");
     expect(codes(advice)).toContain("event-damaged");
-    expect(JSON.stringify(advice)).toContain("000003");
+    expect(JSON.stringify(advice)).toContain("000005");
   });
 
   test("lifts where a bleed is known", async () => {
@@ -67,11 +81,6 @@ describe("a record with a damaged event", () => {
 });
 
 describe("a volume that nobody stated", () => {
-  const survey = {
-    paperLab: [78, 3, 19],
-    inks: [{ id: "red", kind: "ink", lab: [50, 50, 30], areaCm2: 90 }],
-    warnings: [],
-  };
   const reading = {
     file: "jar.jpg",
     absorbancePerCm: [0.01, 0.02, 0.05],
@@ -80,13 +89,16 @@ describe("a volume that nobody stated", () => {
     pathCm: 5,
     warnings: [],
   };
-  const assessed = (volumeMl: number | null) =>
-    assessTreatment(
-      memoryRecord([newEvent("before", SCANNED), FAST, bath({ surfactant: false, volumeMl })], {
-        "000002-survey": survey,
+  const assessed = (volumeMl: number | null) => {
+    const photos = [input("spent", "jar.jpg"), input("blank", "blank.jpg")];
+    const withPhoto = { ...bath({ surfactant: false, volumeMl }), inputs: photos };
+    return assessTreatment(
+      memoryRecord([newEvent("before", SCANNED), FAST, withPhoto], {
+        "000002-survey": SURVEY,
         "000004-jar": { reading, refused: null, warnings: [] },
       }),
     );
+  };
 
   test("no fade and no go-ahead; the reason names it and the line that adds it", async () => {
     const known = await assessed(500);
