@@ -80,10 +80,10 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
           input: "--result",
         },
       );
+    if (!options.unlisted) await refuseStrangeInk(record, options.ink, "--ink");
     return {
       outputs: [],
       run: async () => {
-        if (!options.unlisted) await refuseStrangeInk(record, options.ink, "--ink");
         const inputs = await describeInputs(record.folder, { photo: options.photo });
         const event = await recordEvent(
           record.folder,

@@ -2,7 +2,7 @@ import { resolve } from "node:path";
 import { type Assessment, assessBaths } from "../advice/assessBaths.ts";
 import type { BlotTest, InkState } from "../advice/treatmentState.ts";
 import type { FinishedInk } from "../bath/benchFactor.ts";
-import type { Evidence } from "../bath/evidence.ts";
+import type { Evidence, EvidenceBath } from "../bath/evidence.ts";
 import type { Triple } from "../colour/triple.ts";
 import type { Warning } from "../errors.ts";
 import { readBench, recordKey } from "./bench.ts";
@@ -29,6 +29,8 @@ export interface TreatmentAssessment {
   readonly inks: readonly PrintedInk[];
   readonly paperLab: Triple | null;
   readonly baths: readonly AssessedBathEvent[];
+  /** What was stated of each bath. */
+  readonly conditions: readonly EvidenceBath[];
   readonly tests: ReadonlyMap<string, readonly BlotTest[]>;
   readonly finished: readonly FinishedInk[];
   readonly warnings: readonly Warning[];
@@ -55,7 +57,7 @@ function scannedDry({ washed, finished, baths }: OpenRecord["treatment"]): boole
 }
 
 /** An ink that was named by a test or a report but is on no scan. */
-function unscannedInk(
+export function unscannedInk(
   id: string,
   tests: readonly BlotTest[],
   bleeding: InkState["bleeding"],
@@ -91,13 +93,14 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
   const others = [...new Set([...tests.keys(), ...bleeding.keys()])]
     .filter((id) => !known.has(id))
     .map((id) => unscannedInk(id, tests.get(id) ?? [], bleeding.get(id) ?? []));
+  const conditions = evidence?.baths ?? statedConditions(treatment.baths);
   const assessment = assessBaths({
     evidence,
     photos: baths.map(({ reading }) => reading),
     finished,
     tests: new Map([...known].map((id) => [id, tests.get(id) ?? []])),
     bleeding,
-    conditions: evidence?.baths ?? statedConditions(treatment.baths),
+    conditions,
     bathOrders: baths.map(({ event }) => event.order),
     bathEvents: baths.map(({ event }) => event.id),
     damagedEvents: record.damaged.map(({ file }) => file.replace(/\.json$/, "")),
@@ -112,6 +115,7 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     inks,
     paperLab,
     baths,
+    conditions,
     tests,
     finished,
     warnings: [...record.warnings, ...warnings, ...refusals(baths, graded), ...assessment.warnings],

@@ -220,16 +220,15 @@ function fadeUpTo(
   count: number,
 ): Record<string, Triplet | null> {
   if (evidence === null) return {};
-  const first = { ...evidence, baths: evidence.baths.slice(0, count) };
   const { fade } =
     count === baths.length
       ? assessment
       : assessBaths({
-          evidence: first,
+          evidence: { ...evidence, baths: evidence.baths.slice(0, count) },
           photos: baths.slice(0, count).map(({ reading }) => reading),
-          conditions: first.baths,
           finished,
           bathOrders: baths.slice(0, count).map(({ event }) => event.order),
+          massBalance: Number.isFinite(evidence.bathVolumeMl),
         });
   return Object.fromEntries(
     Object.entries(fade).map(([id, one]) => [id, one && ([one.low, one.mid, one.high] as const)]),

@@ -2,8 +2,13 @@ import { describe, expect, test } from "vitest";
 import type { SurveyedInk } from "../../src/compare/surveyScan.ts";
 import { partsOf, printedInks } from "../../src/record/printedInks.ts";
 
-const colour = (id: string, more: Partial<SurveyedInk> = {}): SurveyedInk =>
-  ({ id, kind: "ink", lab: [50, 40, 20], areaCm2: 10, ...more }) as SurveyedInk;
+const colour = (id: string, more: Partial<SurveyedInk> = {}): SurveyedInk => ({
+  id,
+  kind: "ink",
+  lab: [50, 40, 20],
+  areaCm2: 10,
+  ...more,
+});
 const PAPER = [80, 0, 15] as const;
 
 describe("what a colour is printed with", () => {

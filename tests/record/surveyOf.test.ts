@@ -18,7 +18,8 @@ const scanOf = (more: Partial<ScanEvent> = {}): ScanEvent => ({
 });
 
 describe("what the figures of a scan depend on", () => {
-  const sources = (scan: ScanEvent, program = "1") => JSON.stringify(scanSources(scan, program));
+  const sources = async (scan: ScanEvent, program = "1") =>
+    JSON.stringify(await scanSources(scan, program));
 
   test.each<[string, ScanEvent, string?]>([
     ["another scan", scanOf({ inputs: [input("scan", "b.png")] })],
@@ -26,13 +27,13 @@ describe("what the figures of a scan depend on", () => {
     ["another card", scanOf({ settings: { ...SCANNED, card: "strip" } })],
     ["another page", scanOf({ settings: { ...SCANNED, page: 2 } })],
     ["another program", scanOf(), "2"],
-  ])("%s makes them anew", (_, scan, program) => {
-    expect(sources(scan, program)).not.toBe(sources(scanOf()));
+  ])("%s makes them anew", async (_, scan, program) => {
+    expect(await sources(scan, program)).not.toBe(await sources(scanOf()));
   });
 
-  test("the file's place does not", () => {
+  test("the file's place does not", async () => {
     const moved = scanOf({ inputs: [{ ...input("scan", "a.png"), file: "scans/a.png" }] });
-    expect(sources(moved)).toBe(sources(scanOf()));
+    expect(await sources(moved)).toBe(await sources(scanOf()));
   });
 });
 
