@@ -10,7 +10,7 @@ import { plainLine } from "./plainText.ts";
 import { shellWord } from "./shellWord.ts";
 import { trayText } from "./trayText.ts";
 
-/** Conditions by the words a person uses, in the order of the command's options. */
+/** Conditions by the words a person uses, in the order of the command's photos. */
 const WORDS: Readonly<Record<string, string>> = {
   kind: "kind",
   surfactant: "surfactant",
@@ -24,8 +24,8 @@ const WORDS: Readonly<Record<string, string>> = {
 
 /** Photos as they were named on the command line. */
 interface JarPhotos {
-  readonly spent: string | undefined;
-  readonly blank: string | undefined;
+  readonly spent?: string | undefined;
+  readonly blank?: string | undefined;
 }
 
 /**

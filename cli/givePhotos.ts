@@ -1,3 +1,4 @@
+import { cardNamed } from "../src/card/cards.ts";
 import { LastrinseError } from "../src/errors.ts";
 import type { OpenRecord } from "../src/record/openRecord.ts";
 import { bathAnswer } from "./bathAnswer.ts";
@@ -68,6 +69,7 @@ export function givePhotos(record: OpenRecord, bath: string, options: BathOption
         blank,
         station,
         "turbidity-series": turbiditySeries,
+        card: card === undefined || cardNamed(card) !== undefined ? undefined : card,
       });
       const settings = {
         event: id,

@@ -80,6 +80,7 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
           input: "--result",
         },
       );
+    if (!options.unlisted) await refuseStrangeInk(record, options.ink, "--ink");
     return {
       outputs: [],
       run: async () => {

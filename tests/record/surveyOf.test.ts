@@ -1,0 +1,82 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { describeInput } from "../../src/record/inputs.ts";
+import { scanSources, sideRequest, surveyOf } from "../../src/record/surveyOf.ts";
+import type { ScanEvent } from "../../src/record/treatment.ts";
+import { input, memoryRecord, newEvent, SCANNED } from "../support/memoryRecord.ts";
+import { temporaryFolder } from "../support/temporaryFolder.ts";
+
+const folder = temporaryFolder();
+const scanOf = (more: Partial<ScanEvent> = {}): ScanEvent => ({
+  id: "000002",
+  at: "",
+  order: 2,
+  inputs: [input("scan", "a.png")],
+  settings: SCANNED,
+  ...more,
+});
+
+describe("what the figures of a scan depend on", () => {
+  const sources = async (scan: ScanEvent, program = "1") =>
+    JSON.stringify(await scanSources(scan, program));
+
+  test.each<[string, ScanEvent, string?]>([
+    ["another scan", scanOf({ inputs: [input("scan", "b.png")] })],
+    ["a card scan", scanOf({ inputs: [input("scan", "a.png"), input("card-scan", "c.png")] })],
+    ["another card", scanOf({ settings: { ...SCANNED, card: "strip" } })],
+    ["another page", scanOf({ settings: { ...SCANNED, page: 2 } })],
+    ["another program", scanOf(), "2"],
+  ])("%s makes them anew", async (_, scan, program) => {
+    expect(await sources(scan, program)).not.toBe(await sources(scanOf()));
+  });
+
+  test("the file's place does not", async () => {
+    const moved = scanOf({ inputs: [{ ...input("scan", "a.png"), file: "scans/a.png" }] });
+    expect(await sources(moved)).toBe(await sources(scanOf()));
+  });
+});
+
+describe("a scan as a request", () => {
+  test("holds what was stated, and leaves out what was not", async () => {
+    const file = join(folder, "a.png");
+    writeFileSync(file, "x");
+    const inputs = [await describeInput(folder, "scan", file)];
+    expect(await sideRequest(folder, scanOf({ inputs }))).toEqual({
+      file,
+      page: undefined,
+      corners: undefined,
+      cardScan: undefined,
+      state: "dry",
+    });
+    const corners: [number, number][] = [
+      [0, 0],
+      [9, 0],
+      [9, 9],
+      [0, 9],
+    ];
+    expect(
+      await sideRequest(
+        folder,
+        scanOf({ inputs, settings: { ...SCANNED, page: 2, corners, state: "damp" } }),
+      ),
+    ).toMatchObject({ page: 2, corners, state: "damp" });
+  });
+
+  test("a scan that changed is refused, an event without one is a defect", async () => {
+    writeFileSync(join(folder, "changed.png"), "other");
+    await expect(
+      sideRequest(folder, scanOf({ inputs: [input("scan", "changed.png")] })),
+    ).rejects.toMatchObject({ code: "unreadable" });
+    await expect(sideRequest(folder, scanOf({ inputs: [] }))).rejects.toThrow(RangeError);
+  });
+});
+
+test("inks that were kept are given without the scan; without either it is refused", async () => {
+  const kept = { paperLab: null, inks: [], warnings: [] };
+  const events = [newEvent("before", SCANNED, [input("scan", "none.png")])];
+  expect(await surveyOf(memoryRecord(events, { "000002-survey": kept }), scanOf())).toEqual(kept);
+  await expect(surveyOf(memoryRecord(events), scanOf())).rejects.toMatchObject({
+    code: "unreadable",
+  });
+});
