@@ -2,7 +2,14 @@ import { describe, expect, test } from "vitest";
 import { findDamage } from "../../src/compare/findDamage.ts";
 import type { InkReport, PaperReport } from "../../src/compare/result.ts";
 import type { Triple } from "../../src/colour/triple.ts";
-import { CELL_MM, changedSheet, type Extra, PAPER_LAB, PRINT } from "../support/changedSheet.ts";
+import {
+  CELL_MM,
+  changedSheet,
+  distanceFrom,
+  type Extra,
+  PAPER_LAB,
+  PRINT,
+} from "../support/changedSheet.ts";
 import { compareResult } from "../support/treatmentView.ts";
 
 const sample = compareResult();
@@ -42,11 +49,12 @@ const line: Extra = (_, y) => {
   return [-2 * share, 0.6 * share, 1.6 * share];
 };
 const none: Extra = () => [0, 0, 0];
-/** Red ink 1.5 mm into the paper left of its block. */
-const red: Extra = (x, y) => {
-  const [left, top, , bottom] = PRINT[0].box;
-  const inside = x < left && x > left - 1.5 && y > top + 5 && y < bottom - 5;
-  return (inside ? [-6, 12, 3] : [0, 0, 0]) satisfies Triple;
+/** Red ink bled 3 mm past the left and right edges of its block, falling off from a third of its strength. */
+const red: Extra = (x, y): Triple => {
+  const d = distanceFrom("red", x, y);
+  const left = d === 0 || y < 20 || y > 40 ? 0 : 0.3 * Math.max(0, 1 - d / 3);
+  const [L, A, B] = PRINT[0].lab;
+  return [left * (L - PAPER_LAB[0]), left * (A - PAPER_LAB[1]), left * (B - PAPER_LAB[2])];
 };
 
 describe("what a washer fears", () => {
@@ -63,7 +71,7 @@ describe("what a washer fears", () => {
     };
     const { tideLines, bleeds } = damageOf(both);
     expect(tideLines).toHaveLength(1);
-    expect(bleeds.map(({ ink }) => ink)).toEqual(["red"]);
+    expect(bleeds.map(({ ink }) => ink)).toEqual(["red", "red"]);
     expect(Object.keys(tideLines[0])).toEqual(["boxPixels", "widthMm", "deltaB"]);
   });
 
