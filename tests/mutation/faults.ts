@@ -11,7 +11,7 @@ export interface Fault {
   readonly tests: readonly string[];
 }
 
-/** Ten formulas of colour, calibration, jar, bath and recipe, each wrong by one character. */
+/** Formulas and decisions of colour, calibration, jar, bath, recipe, comparison and record, each wrong by a character or two. */
 export const FAULTS: readonly Fault[] = [
   {
     file: "src/colour/ciede2000.ts",
@@ -82,5 +82,61 @@ export const FAULTS: readonly Fault[] = [
     faulty: "const g2 = 10 ** (-2 * A * screening);",
     meaning: "charge squared of the calcium ion in the activity of Davies",
     tests: ["tests/outside/limewater.test.ts", "tests/outside/limeRecipe.test.ts"],
+  },
+  {
+    file: "src/compare/scaleOfPair.ts",
+    original: "knownAfter / ratio",
+    faulty: "knownAfter * ratio",
+    meaning: "scale of the before scan from that of the after scan and the card in both",
+    tests: ["tests/compare/scaleOfPair.test.ts"],
+  },
+  {
+    file: "src/compare/evenLight.ts",
+    original: "(light.atCard[c] / here[c]) ** exponents[c]",
+    faulty: "(light.atCard[c] * here[c]) ** exponents[c]",
+    meaning: "light multiplied in where it is to be divided out",
+    tests: ["tests/compare/evenLight.test.ts"],
+  },
+  {
+    file: "src/compare/bedLight.ts",
+    original: "const FEWEST_SIDES = 3;",
+    faulty: "const FEWEST_SIDES = 2;",
+    meaning: "a light field extrapolated over a sheet with bed on two sides only",
+    tests: ["tests/compare/bedLight.test.ts"],
+  },
+  {
+    file: "src/compare/orderWarnings.ts",
+    original: "2 * darkened.length >= changed.length",
+    faulty: "1 * darkened.length >= changed.length",
+    meaning: "share of darkened inks that speaks for scans the wrong way round",
+    tests: ["tests/compare/orderWarnings.test.ts"],
+  },
+  {
+    file: "src/compare/measureAreas.ts",
+    original: "if (cells.length < FEWEST_CELLS)",
+    faulty: "if (cells.length > FEWEST_CELLS)",
+    meaning: "areas of too few cells measured, the others not",
+    tests: ["tests/compare/measureAreas.test.ts"],
+  },
+  {
+    file: "src/record/derivedStore.ts",
+    original: "kept.sources === sources &&",
+    faulty: "kept.sources !== sources &&",
+    meaning: "a result kept from other inputs is answered",
+    tests: ["tests/record/derivedStore.test.ts"],
+  },
+  {
+    file: "src/record/inputs.ts",
+    original: 'return sha256 === input.sha256 ? "unchanged" : "changed";',
+    faulty: 'return sha256 !== input.sha256 ? "unchanged" : "changed";',
+    meaning: "a changed input passes for the one that was recorded",
+    tests: ["tests/record/hashedInputs.test.ts"],
+  },
+  {
+    file: "src/record/cardOf.ts",
+    original: "basename(input.file) === basename(card)",
+    faulty: "basename(input.file) !== basename(card)",
+    meaning: "the reference file of a card is another than its event names",
+    tests: ["tests/record/hashedInputs.test.ts"],
   },
 ];
