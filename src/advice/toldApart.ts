@@ -1,13 +1,16 @@
 const MOST_DIGITS = 4;
 
 /**
- * Decimals at which a figure and the limit that it is held against stop looking the same.
- * @param least Decimals where they differ anyway.
+ * Decimals at which a figure stands on its own side of the limit that it is held against, and isn't nothing where it is something.
+ * @param least Decimals where any would do.
  */
 export function digitsThatDecide(value: number, limit: number, least: number): number {
-  for (let digits = least; digits < MOST_DIGITS; digits++)
-    if (Number(value.toFixed(digits)) !== Number(limit.toFixed(digits))) return digits;
-  return value === limit ? least : MOST_DIGITS;
+  for (let digits = least; digits < MOST_DIGITS; digits++) {
+    const shown = Number(value.toFixed(digits));
+    const sideKept = Math.sign(shown - limit) === Math.sign(value - limit);
+    if (sideKept && (shown !== 0 || value === 0)) return digits;
+  }
+  return MOST_DIGITS;
 }
 
 /** A number without the zeros that say nothing: 2, 0.5. */

@@ -4,7 +4,7 @@ import { riskWords } from "../advice/riskWords.ts";
 import { deltaBeside, limitShare } from "../advice/toldApart.ts";
 import type { TreatmentView } from "../record/treatmentView.ts";
 import { DataTable } from "./dataTable.tsx";
-import { figure, percent, withRange } from "./figures.ts";
+import { figure, withRange } from "./figures.ts";
 import { Section } from "./page.tsx";
 import { UpTo } from "./upTo.tsx";
 
@@ -48,8 +48,8 @@ export function ReasonsPart({ advice, limits }: TreatmentView): VNode {
       )}
       <p>
         Your limits: {figure(limits.maxDeltaE00, 1)} dE00 of fade for each ink, with a risk of at
-        most {percent(limits.risk)}; another bath must bring at least {percent(limits.minGain)} of
-        the soil removed so far.
+        most {unbroken(limitShare(limits.risk))}; another bath must bring at least{" "}
+        {unbroken(limitShare(limits.minGain))} of the soil removed so far.
       </p>
       {advice.mustDo.length === 0 ? null : (
         <>
