@@ -87,6 +87,7 @@ export function drawRecord(random: Random): DrawnRecord {
   const kept = new Map<string, unknown>();
   const chance = (p: number): boolean => random.uniform() < p;
   const between = (low: number, high: number): number => low + (high - low) * random.uniform();
+  const within = ([low, high]: readonly [number, number]): number => between(low, high);
   const rounded = (value: number, digits = 1): number => Number(value.toFixed(digits));
   const statedShare = course === "gaps" ? 0.75 : 0.97;
   const stated = <T>(value: T): T | null => (chance(statedShare) ? value : null);
@@ -124,7 +125,7 @@ export function drawRecord(random: Random): DrawnRecord {
       seen,
       lab: lab.map((value) => rounded(value + 1.5 * random.normal(), 2)) as unknown as Triple,
       areaCm2: rounded(15 * 8 ** random.uniform()),
-      lostDensity: between(...LOSSES[seen]),
+      lostDensity: within(LOSSES[seen]),
     };
   });
   if (inks.length === 0) return drawRecord(random);
@@ -204,7 +205,7 @@ export function drawRecord(random: Random): DrawnRecord {
     if (!withPhoto) return;
     const refused = chance(0.04);
     kept.set(`${id}-blot`, {
-      reading: refused ? null : blotterReading(ink.colourant, between(...SPOTS[seen])),
+      reading: refused ? null : blotterReading(ink.colourant, within(SPOTS[seen])),
       refused: refused ? { ...REFUSED, code: "spots-not-found" } : null,
     });
   };
@@ -307,7 +308,8 @@ function drawBaths(random: Random, course: Course): readonly DrawnBath[] {
     // Most benches repeat a bath; some change it on the way.
     const other = random.uniform() < 0.2;
     return {
-      kind: surfactant || (i === 0 && !surfactantFirst) || random.uniform() < 0.6 ? "wash" : "rinse",
+      kind:
+        surfactant || (i === 0 && !surfactantFirst) || random.uniform() < 0.6 ? "wash" : "rinse",
       surfactant,
       ph: one(1, ph - (other ? random.uniform() : 0)),
       temperatureC: one(0, temperatureC - (other ? 8 * random.uniform() : 0)),

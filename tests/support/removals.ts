@@ -63,7 +63,8 @@ export function removalsOf({ events, kept }: DrawnRecord): readonly Removal[] {
       if (settings[name] !== null)
         put(event, name, { ...event, settings: { ...settings, [name]: null } } as RecordEvent);
     if (event.kind === "before") put(event, "scan", null);
-    if (event.kind === "step" && event.inputs.length > 0) put(event, "photo", without(event, "photo"));
+    if (event.kind === "step" && event.inputs.length > 0)
+      put(event, "photo", without(event, "photo"));
     if (event.kind === "bath" && event.inputs.length > 0) {
       put(event, "photos", without(event, "spent", "blank"));
       put(event, "spent photo", without(event, "spent"));
@@ -80,7 +81,11 @@ export function removalsOf({ events, kept }: DrawnRecord): readonly Removal[] {
       if (!others.some(better)) put(event, "test", null);
       if (event.inputs.length > 0 && (result === null || result === own))
         put(event, "photo", without(event, "photo"));
-      if (event.inputs.length > 0 && result !== null && resultOf({ ...event, settings: { ...event.settings, result: null } }) === own)
+      if (
+        event.inputs.length > 0 &&
+        result !== null &&
+        resultOf({ ...event, settings: { ...event.settings, result: null } }) === own
+      )
         put(event, "word", { ...event, settings: { ...event.settings, result: null } });
     }
   }
@@ -91,6 +96,7 @@ function readingOf(
   event: RecordEvent,
   kept: ReadonlyMap<string, unknown>,
 ): BlotterReading | undefined {
-  const found = kept.get(`${event.id}-blot`) as { readonly reading: BlotterReading | null } | undefined;
+  const found = kept.get(`${event.id}-blot`) as
+    { readonly reading: BlotterReading | null } | undefined;
   return found?.reading ?? undefined;
 }
