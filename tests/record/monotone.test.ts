@@ -1,0 +1,100 @@
+import { describe, expect, test, vi } from "vitest";
+import type { Advice } from "../../src/advice/advice.ts";
+import type { Assessment } from "../../src/advice/assessBaths.ts";
+import { LastrinseError } from "../../src/errors.ts";
+import { seededRandom } from "../../src/numeric/random.ts";
+import { assessTreatment } from "../../src/record/assessTreatment.ts";
+import { type DrawnRecord, drawRecord } from "../support/drawRecord.ts";
+import { heldRecord } from "../support/heldRecord.ts";
+import { removalsOf } from "../support/removals.ts";
+
+// Unmixing and forecast are pure and asked the same again for most removals: their answers are remembered, never replaced.
+vi.mock(import("../../src/bath/inkShareOf.ts"), async (original) => {
+  const { remembered } = await import("../support/remembered.ts");
+  const real = await original();
+  return { ...real, inkShareOf: remembered(real.inkShareOf) };
+});
+vi.mock(import("../../src/bath/nextBath.ts"), async (original) => {
+  const { remembered } = await import("../support/remembered.ts");
+  const real = await original();
+  return { ...real, nextBath: remembered(real.nextBath) };
+});
+
+const TREATMENTS = 300;
+const LEAST_CONTINUE = 0.25;
+const SEED = 20_260_504;
+
+const drawn = (k: number): DrawnRecord => drawRecord(seededRandom(SEED + k));
+
+/** Figures are recomputed from the same numbers: they may differ by rounding only. */
+const ROUNDING = 1e-9;
+
+/** What a removal did to the advice that it may never do; empty where it did nothing of the kind. */
+function betterNews(before: Assessment, after: Assessment): readonly string[] {
+  const findings: string[] = [];
+  const [was, now]: readonly Advice[] = [before.advice, after.advice];
+  if (was.verdict !== "continue" && now.verdict === "continue")
+    findings.push(`${was.verdict} became continue`);
+  for (const [ink, risk] of Object.entries(was.riskOfExceeding)) {
+    const less = now.riskOfExceeding[ink] ?? null;
+    if (less === null) continue;
+    if (risk === null) findings.push(`the unknown risk of ${ink} became ${String(less)}`);
+    else if (less < risk - ROUNDING)
+      findings.push(`the risk of ${ink} fell from ${String(risk)} to ${String(less)}`);
+  }
+  for (const [ink, fade] of Object.entries(before.fade)) {
+    const less = after.fade[ink] ?? null;
+    if (less === null) continue;
+    if (fade === null) findings.push(`the unknown fade of ${ink} became ${String(less.high)}`);
+    else if (less.high < fade.high - ROUNDING)
+      findings.push(
+        `the most that ${ink} may have faded fell from ${String(fade.high)} to ${String(less.high)}`,
+      );
+  }
+  return findings;
+}
+
+describe("a record that knows less never advises more", () => {
+  test("300 treatments, each without any one condition, photo or test", async () => {
+    const verdicts = new Map<string, number>();
+    const findings: string[] = [];
+    let removed = 0;
+    for (let k = 0; k < TREATMENTS; k++) {
+      const treatment = drawn(k);
+      const whole = await assessTreatment(heldRecord(treatment.events, treatment.kept)).catch(
+        (error: unknown) => {
+          findings.push(`treatment ${String(k)} as it is: ${String(error)}`);
+          return null;
+        },
+      );
+      if (whole === null) continue;
+      const { assessment } = whole;
+      const { verdict } = assessment.advice;
+      verdicts.set(verdict, (verdicts.get(verdict) ?? 0) + 1);
+      for (const { what, events } of removalsOf(treatment)) {
+        removed++;
+        try {
+          const less = await assessTreatment(heldRecord(events, treatment.kept));
+          for (const finding of betterNews(assessment, less.assessment))
+            findings.push(`treatment ${String(k)}, ${what}: ${finding}`);
+        } catch (error) {
+          // A refusal is an answer; anything else would end the command with status 1.
+          if (!(error instanceof LastrinseError))
+            findings.push(`treatment ${String(k)}, ${what}: ${String(error)}`);
+        }
+      }
+    }
+    expect(findings).toEqual([]);
+    // The test would mean little if hardly anything could turn worse.
+    expect([...verdicts.keys()].sort()).toEqual([
+      "continue",
+      "do-not-immerse",
+      "lift",
+      "not-decidable",
+      "rinse-first",
+      "stop",
+    ]);
+    expect(verdicts.get("continue")).toBeGreaterThanOrEqual(LEAST_CONTINUE * TREATMENTS);
+    expect(removed).toBeGreaterThan(10 * TREATMENTS);
+  });
+});
