@@ -5,7 +5,7 @@ import { coversLiquid } from "../../src/advice/coversLiquid.ts";
 import { riskOfExceeding } from "../../src/advice/riskOfExceeding.ts";
 import type { BlotTest, Liquid } from "../../src/advice/treatmentState.ts";
 import type { Evidence, EvidenceBath } from "../../src/bath/evidence.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { drawBench, readJar } from "../support/drawJar.ts";
 

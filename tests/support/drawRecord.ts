@@ -1,13 +1,13 @@
+import type { JarReading } from "../../src/jar/jarReading.ts";
 import type { Colourant } from "../../calibration/colourants.ts";
 import { DEFAULT_LIMITS } from "../../calibration/priors.ts";
 import { DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import type { Warning } from "../../src/errors.ts";
-import { gradeBlotterSpot } from "../../src/jar/gradeBlotterSpot.ts";
-import type { JarReading } from "../../src/jar/measureJar.ts";
-import type { BlotterReading } from "../../src/jar/measureBlotter.ts";
+import { gradeBlotterSpot } from "../../src/blotter/gradeBlotterSpot.ts";
+import type { BlotterReading } from "../../src/blotter/measureBlotter.ts";
 import type { Random } from "../../src/numeric/random.ts";
 import {
   type EventKind,

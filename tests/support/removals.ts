@@ -1,5 +1,5 @@
 import type { RecordEvent } from "../../src/record/event.ts";
-import type { BlotterReading } from "../../src/jar/measureBlotter.ts";
+import type { BlotterReading } from "../../src/blotter/measureBlotter.ts";
 import type { DrawnRecord } from "./drawRecord.ts";
 
 /** A record without one of the things that nobody had to say, photograph or test. */
