@@ -1,6 +1,6 @@
 import type { Assessment } from "../src/advice/assessBaths.ts";
 import type { Advice } from "../src/advice/advice.ts";
-import { SHEET_WORDS, VERDICT_WORDS } from "../src/advice/words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../src/results/adviceWords.ts";
 import { plainLine } from "./plainText.ts";
 
 function list(title: string, lines: readonly string[]): string[] {

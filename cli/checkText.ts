@@ -1,4 +1,4 @@
-import type { PredictionCheck } from "../src/record/checkPrediction.ts";
+import type { PredictionCheck } from "../src/results/prediction.ts";
 import { plainLine } from "./plainText.ts";
 
 /** Prediction beside measurement for people. */

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { Command } from "commander";
-import { SHEET_WORDS, VERDICT_WORDS } from "../../src/advice/words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../../src/results/adviceWords.ts";
 import { viewTreatment } from "../../src/record/treatmentView.ts";
 import { comparisonSummary } from "../../src/report/comparisonPart.tsx";
 import { treatmentCsv } from "../../src/report/inksCsv.ts";

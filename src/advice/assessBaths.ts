@@ -1,7 +1,6 @@
 import { BATH_ERROR_PER_CM, DEFAULT_LIMITS, FAST_INK_PER_CM } from "../../calibration/priors.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
 import { bathSeries, type Series } from "../bath/bathSeries.ts";
-import type { InkClass } from "../bath/classifyInk.ts";
 import type { Evidence, EvidenceBath, EvidenceInk, Limits } from "../bath/evidence.ts";
 import { hiddenLosses } from "../bath/hiddenLosses.ts";
 import { type InkShare, inkShareOf, type ReadBath } from "../bath/inkShareOf.ts";
@@ -10,9 +9,12 @@ import { fadeModel, predictFade, type FadePrediction, type Range } from "../bath
 import type { BathReading } from "../bath/reading.ts";
 import { soilFromStrip } from "../bath/soilFromStrip.ts";
 import type { Warning } from "../errors.ts";
+import type { FadeResult, InkClass } from "../results/advice.ts";
 import type { Advice } from "./advice.ts";
 import { decide } from "./decide.ts";
 import type { BathState, BleedReport, BlotTest, InkState, Liquid } from "./treatmentState.ts";
+
+export type { FadeResult };
 
 /** A jar photo as the measurement gave it. Fields of a `JarReading` fit. */
 export interface AssessedPhoto extends BathReading {
@@ -48,14 +50,6 @@ export interface AssessInput {
 }
 
 type Triplet = readonly [low: number, mid: number, high: number];
-
-export interface FadeResult extends Range {
-  /** By the model alone at the middle amount: what a bench factor is learned against. */
-  readonly modelDeltaE00: number;
-  readonly inkClass: InkClass;
-  /** The same loss from the regions whose blotter stained; null where their area is not known. */
-  readonly stainedOnly: (Range & { readonly modelDeltaE00: number }) | null;
-}
 
 export interface AssessedBath {
   /** null for a photo that was refused or holds no figure. */

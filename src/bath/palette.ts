@@ -1,7 +1,8 @@
 import type { Colourant } from "../../calibration/colourants.ts";
 import { FAST_INK_PER_CM } from "../../calibration/priors.ts";
 import type { Triple } from "../numeric/triple.ts";
-import { classifyInk, type InkClass } from "./classifyInk.ts";
+import type { InkClass } from "../results/advice.ts";
+import { classifyInk } from "./classifyInk.ts";
 import type { BathReading } from "./reading.ts";
 
 /** Result of a blotter test. */

@@ -9,7 +9,7 @@ import { openJarPhoto } from "./openJarPhoto.ts";
 import { readTurbiditySeries } from "./readTurbiditySeries.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import { tieFromPhotos } from "./tieFromPhotos.ts";
-import type { TurbidityTie } from "./turbidity/tieTurbidity.ts";
+import type { TurbidityTie } from "../results/jarResult.ts";
 
 export interface JarFiles {
   /** Photos of spent baths, in bath order. */

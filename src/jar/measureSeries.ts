@@ -11,7 +11,7 @@ import { type BlankReading, readBlank } from "./readBlank.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import { straightenBacking } from "./place/straightenBacking.ts";
 import { type StripeMap, stripeMap } from "./place/stripeMap.ts";
-import type { TurbidityTie } from "./turbidity/tieTurbidity.ts";
+import type { TurbidityTie } from "../results/jarResult.ts";
 
 /**
  * Lens distortion bends the stripes of the straightened sheet a little; blank and bath share it. In millimetres.

@@ -1,7 +1,8 @@
 import type { JarPhoto } from "./optics/linearPhoto.ts";
 import { measureSeries } from "./measureSeries.ts";
 import type { JarShape, Station } from "./place/station.ts";
-import { tieTurbidity, type TurbidityTie } from "./turbidity/tieTurbidity.ts";
+import type { TurbidityTie } from "../results/jarResult.ts";
+import { tieTurbidity } from "./turbidity/tieTurbidity.ts";
 
 /**
  * Measures the photos of a dilution series against their blank and ties the turbidity index to their strengths.

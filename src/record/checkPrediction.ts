@@ -1,28 +1,7 @@
 import type { FadeResult } from "../advice/assessBaths.ts";
-import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
+import { benchFactor } from "../bath/benchFactor.ts";
 import type { CompareResult, InkReport } from "../results/compareResult.ts";
-
-/** One ink: what the baths said it had lost, beside what the dry scan shows. */
-export interface CheckedInk {
-  readonly id: string;
-  readonly predicted: { readonly low: number; readonly mid: number; readonly high: number } | null;
-  /** Ink part of the measured change, dE00, with its 95 % interval. */
-  readonly measured: number | null;
-  readonly measuredLow: number | null;
-  readonly measuredHigh: number | null;
-  readonly floorDeltaE00: number | null;
-  /** Whether the measured interval and the predicted 90 % range meet; null where either is missing. */
-  readonly agrees: boolean | null;
-}
-
-export interface PredictionCheck {
-  readonly inks: readonly CheckedInk[];
-  /** Inks for which prediction and measurement meet, of those that have both. */
-  readonly agreeing: number;
-  readonly compared: number;
-  /** What this treatment teaches the bench. */
-  readonly teaches: readonly FinishedInk[];
-}
+import type { CheckedInk, FinishedInk, PredictionCheck } from "../results/prediction.ts";
 
 function meets(
   { low, high }: { readonly low: number; readonly high: number },

@@ -1,17 +1,13 @@
-import { LastrinseError, type ErrorCode, type Warning } from "../errors.ts";
+import { LastrinseError, type Warning } from "../errors.ts";
 import type { JarReading } from "../jar/measureJar.ts";
 import { measureJarFiles } from "../jar/measureJarFiles.ts";
 import { readStation } from "../jar/place/readStation.ts";
 import type { JarShape, Station } from "../jar/place/station.ts";
+import type { RefusedPhoto } from "../results/refusedPhoto.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type BathEvent, inputOf } from "./treatment.ts";
 
-/** Why a photo gave no figure: the bath still counts. */
-export interface RefusedPhoto {
-  readonly code: ErrorCode;
-  readonly message: string;
-  readonly remedy: string;
-}
+export type { RefusedPhoto };
 
 export interface KeptReading {
   /** null: no photo, or one that can't be trusted. */

@@ -1,5 +1,5 @@
 import type { VNode } from "preact";
-import { SHEET_WORDS, VERDICT_WORDS } from "../advice/words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../results/adviceWords.ts";
 import type { TreatmentView } from "../record/treatmentView.ts";
 import { DataTable } from "./dataTable.tsx";
 import { figure, percent, withRange } from "./figures.ts";

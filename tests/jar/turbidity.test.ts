@@ -4,7 +4,8 @@ import { fnuOf } from "../../src/jar/turbidity/fnuOf.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
 import { strengthOf } from "../../src/jar/turbidity/strengthOf.ts";
 import { tieFromPhotos } from "../../src/jar/tieFromPhotos.ts";
-import { tieTurbidity, type TurbidityTie } from "../../src/jar/turbidity/tieTurbidity.ts";
+import { tieTurbidity } from "../../src/jar/turbidity/tieTurbidity.ts";
+import type { TurbidityTie } from "../../src/results/jarResult.ts";
 import { shot, STATION } from "../support/jarScene.ts";
 
 /** 2 FNU + 35 % up to 60 FNU: the limit asked of the reading (no source). */

@@ -1,5 +1,6 @@
 import { strengthOf } from "./strengthOf.ts";
-import { POINT_CONSTANT, POINT_SHARE, type TurbidityTie } from "./tieTurbidity.ts";
+import type { TurbidityTie } from "../../results/jarResult.ts";
+import { POINT_CONSTANT, POINT_SHARE } from "./tieTurbidity.ts";
 
 /**
  * Standard uncertainty of an FNU-equivalent: of the index through the slope, and what the fit missed its own points by, which grows with the
