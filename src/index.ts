@@ -4,7 +4,7 @@ export type { CompareRequest, Comparison, SideRequest } from "./compare/compareS
 export type { ComparisonPictures } from "./compare/comparisonPictures.ts";
 export { type ScanSurvey, surveyScan, type SurveyedInk } from "./compare/surveyScan.ts";
 export type { SurveyRequest } from "./compare/surveyScan.ts";
-export { parseInkCorrections } from "./regions/parseInkCorrections.ts";
+export { readInkCorrections } from "./regions/readInkCorrections.ts";
 export type { InkCorrection, InkCorrections } from "./regions/inkCorrections.ts";
 export type { Detail } from "./regions/findRegions.ts";
 export type { Ink, InkKind, Paper, Region, RegionMap } from "./regions/regionMap.ts";

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { DEFAULT_LIMITS, WET_SHEET_ML } from "../../calibration/priors.ts";
-import { LastrinseError } from "../errors.ts";
+import { parseUserJson, type UserFile } from "../json/parseUserJson.ts";
 import type { Evidence } from "./evidence.ts";
 
 const lab = z.tuple([
@@ -11,7 +11,8 @@ const lab = z.tuple([
 const volumeMl = z.number().positive().max(100_000);
 const areaCm2 = z.number().positive().max(100_000);
 
-const EVIDENCE = z.object({
+/** Also of `dist/schema/evidence.json`. */
+export const EVIDENCE = z.object({
   schema: z.literal("lastrinse.evidence"),
   version: z.literal(1),
   bathVolumeMl: volumeMl,
@@ -70,45 +71,37 @@ const EVIDENCE = z.object({
     .default({ ...DEFAULT_LIMITS }),
 });
 
-const REMEDY =
-  "Mend the entries named: Lab as [L, a, b], areas in cm2, volumes in mL, blot one of bleeds, doubtful, fast, untested.";
+/** The file as its reader names it, and how it is mended. */
+export const EVIDENCE_FILE: UserFile = {
+  what: "an evidence file (schema lastrinse.evidence, version 1)",
+  remedy:
+    "Mend the entries named: Lab as [L, a, b], areas in cm2, volumes in mL, blot one of bleeds, doubtful, fast, untested. The README shows one.",
+};
+
+/** With defaults filled in; paths of the unprinted strip as written, relative to the file. */
+export const CHECKED_EVIDENCE = EVIDENCE.superRefine(({ baths }, context) => {
+  if (baths[0]?.settled === true)
+    context.addIssue({
+      code: "custom",
+      path: ["baths", 0, "settled"],
+      message: "the first photo can't be a settled second one",
+    });
+}).transform(({ paper, baths, ...rest }): Evidence => ({
+  bathVolumeMl: rest.bathVolumeMl,
+  wetSheetMl: rest.wetSheetMl,
+  paperLab: paper.lab,
+  inks: rest.inks,
+  baths: baths.map((bath) => ({ ...bath, volumeMl: bath.volumeMl ?? rest.bathVolumeMl })),
+  unprintedStrip: rest.unprintedStrip,
+  limits: rest.limits,
+}));
 
 /**
  * The evidence file, checked: what is known beside the jar photos.
- * @param json Parsed JSON of the file.
+ * @param text JSON of the file.
  * @param fileName Named in the error.
- * @returns With defaults filled in; paths of the unprinted strip as written, relative to the file.
- * @throws {LastrinseError} `bad-json`, naming every wrong entry by its path.
+ * @throws {LastrinseError} `bad-json`, naming path and line of each wrong entry.
  */
-export function readEvidence(json: unknown, fileName: string): Evidence {
-  const parsed = EVIDENCE.safeParse(json);
-  if (!parsed.success) throw refused(fileName, parsed.error.issues);
-  const { paper, baths, ...rest } = parsed.data;
-  if (baths[0]?.settled === true)
-    throw refused(fileName, [
-      { path: ["baths", 0, "settled"], message: "the first photo can't be a settled second one" },
-    ]);
-  return {
-    bathVolumeMl: rest.bathVolumeMl,
-    wetSheetMl: rest.wetSheetMl,
-    paperLab: paper.lab,
-    inks: rest.inks,
-    baths: baths.map((bath) => ({ ...bath, volumeMl: bath.volumeMl ?? rest.bathVolumeMl })),
-    unprintedStrip: rest.unprintedStrip,
-    limits: rest.limits,
-  };
-}
-
-function refused(
-  fileName: string,
-  issues: readonly { readonly path: readonly PropertyKey[]; readonly message: string }[],
-): LastrinseError {
-  const entries = issues.map(
-    ({ path, message }) => `${path.map(String).join(".") || "the whole"}: ${message}`,
-  );
-  return new LastrinseError(
-    "bad-json",
-    `Expected an evidence file (schema lastrinse.evidence, version 1) in ${fileName}, received ${entries.join("; ")}.`,
-    { remedy: REMEDY, input: fileName },
-  );
+export function readEvidence(text: string, fileName: string): Evidence {
+  return parseUserJson(text, fileName, CHECKED_EVIDENCE, EVIDENCE_FILE);
 }
