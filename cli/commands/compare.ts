@@ -3,6 +3,7 @@ import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
+import { readInkCorrections } from "../../src/regions/readInkCorrections.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { compareText } from "../compareText.ts";
