@@ -1,4 +1,5 @@
-import { type PredictionCheck, predictionWords } from "../src/record/checkPrediction.ts";
+import { predictionWords } from "../src/record/checkPrediction.ts";
+import type { PredictionCheck } from "../src/results/prediction.ts";
 import { plainLine } from "./plainText.ts";
 
 /** Measurement beside prediction for people: what was measured goes first. */

@@ -1,4 +1,5 @@
 import type { Progress } from "../src/progress.ts";
+import type { PrintedResult } from "../src/results/resultSchemas.ts";
 
 /** Options that every command takes. */
 export interface CommonOptions {
@@ -17,7 +18,7 @@ export type OutputFiles = Readonly<Record<string, string | Uint8Array>>;
 
 export interface Result {
   /** Printed as one JSON object with `--json`. Keys keep their order. */
-  readonly json: object;
+  readonly json: PrintedResult;
   /** Printed for people without `--json`. */
   readonly text: string;
   /** Written into `--out` by name; the names are among those announced. */

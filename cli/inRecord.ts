@@ -5,6 +5,7 @@ import { TURBIDITY_PHOTO, turbidityPhotos } from "../src/record/turbidityPhotos.
 import type { EventInput, EventKind, RecordEvent, Settings } from "../src/record/event.ts";
 import { describeInput } from "../src/record/inputs.ts";
 import { type OpenRecord, openRecord } from "../src/record/openRecord.ts";
+import type { EventAdded } from "../src/results/eventAdded.ts";
 import { now } from "./now.ts";
 import { readVersion } from "./readVersion.ts";
 
@@ -48,7 +49,11 @@ export async function describeInputs(
 }
 
 /** Result of a command that only adds an event. */
-export function eventResult(event: RecordEvent, text: string, more: object = {}) {
+export function eventResult(
+  event: RecordEvent,
+  text: string,
+  more: Omit<EventAdded, "schema" | "version" | "event"> = {},
+): { readonly json: EventAdded; readonly text: string } {
   return {
     json: { schema: "lastrinse.event-added", version: 1, event, ...more },
     text: `Recorded as event ${event.id}. ${text}`.trim(),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { readJson } from "../src/json/readJson.ts";
+import { readUserJson } from "../src/json/readUserJson.ts";
 
 /** Bounds as of the options that these values stand for. */
 const RECIPE = z.object({
@@ -23,14 +23,17 @@ export interface BathOfRecipe {
 
 /**
  * Reads what `recipe --json` printed.
- * @throws {LastrinseError} `unreadable`, `bad-json` naming each wrong entry by its path.
+ * @throws {LastrinseError} `unreadable`, `bad-json` naming path and line of each wrong entry.
  */
 export async function readRecipe(file: string): Promise<BathOfRecipe> {
-  const { volumeMl, temperatureC, limewaterMl, ph, surfactantMgPerL } = await readJson(
+  const { volumeMl, temperatureC, limewaterMl, ph, surfactantMgPerL } = await readUserJson(
     file,
     RECIPE,
-    "the JSON that 'recipe --json' prints (schema lastrinse.recipe, version 1)",
-    "Write the file with: lastrinse recipe --volume-ml 500 --limewater-share 5 --temperature-c 25 --json > recipe.json",
+    {
+      what: "the JSON that 'recipe --json' prints (schema lastrinse.recipe, version 1)",
+      remedy:
+        "Write the file with: lastrinse recipe --volume-ml 500 --limewater-share 5 --temperature-c 25 --json > recipe.json",
+    },
   );
   const surfactant = surfactantMgPerL !== null && surfactantMgPerL > 0;
   return {

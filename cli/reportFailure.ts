@@ -1,16 +1,16 @@
 import { CommanderError } from "commander";
 import { LastrinseError } from "../src/errors.ts";
+import type { ErrorResult } from "../src/results/errorResult.ts";
 import { plainLine } from "./plainText.ts";
 
 export interface Failure {
   readonly exitStatus: number;
-  /** The object of the `lastrinse.error` schema. */
-  readonly json: object;
+  readonly json: ErrorResult;
   readonly text: string;
 }
 
 function describeFailure(
-  code: string,
+  code: ErrorResult["error"]["code"],
   message: string,
   remedy: string,
   input: string | null,

@@ -1,3 +1,4 @@
+import type { DryRun } from "../src/results/dryRun.ts";
 import type { CommonOptions, Job } from "./context.ts";
 import { plainLine, plainText } from "./plainText.ts";
 import { progressOnStderr } from "./progressOnStderr.ts";
@@ -13,7 +14,7 @@ function say(text: string): void {
   process.stderr.write(`${plainLine(text)}\n`);
 }
 
-function describeDryRun(job: Job, options: CommonOptions): { json: object; text: string } {
+function describeDryRun(job: Job, options: CommonOptions): { json: DryRun; text: string } {
   const folder = options.out ?? null;
   const files = folder === null ? [] : job.outputs;
   return {

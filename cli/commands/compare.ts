@@ -3,10 +3,7 @@ import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
-import { LastrinseError } from "../../src/errors.ts";
-import type { InkCorrections } from "../../src/regions/inkCorrections.ts";
-import { readSmallFile } from "../../src/json/readSmallFile.ts";
-import { parseInkCorrections } from "../../src/regions/parseInkCorrections.ts";
+import { readInkCorrections } from "../../src/regions/readInkCorrections.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { compareText } from "../compareText.ts";
@@ -110,19 +107,4 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
 
 function cornersOf(text: string | undefined, option: string) {
   return text === undefined ? undefined : parseCorners(text, option);
-}
-
-async function readInkCorrections(file: string): Promise<InkCorrections> {
-  const bytes = await readSmallFile(file).catch((cause: unknown) => {
-    throw new LastrinseError(
-      "unreadable",
-      `Expected a readable file of ink corrections, got ${file}.`,
-      {
-        remedy: "Check the name given with --inks.",
-        input: file,
-        cause,
-      },
-    );
-  });
-  return parseInkCorrections(bytes.toString("utf8"), file);
 }

@@ -4,9 +4,9 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import Table from "cli-table3";
 import { Command } from "commander";
-import { z } from "zod";
 import type { CompareResult } from "../../src/results/compareResult.ts";
 import { INK_WORDS, PAPER_WORDS } from "../../src/results/compareWords.ts";
+import { sampleTruth, type SampleTruth } from "../../src/results/demoResult.ts";
 import type { Progress } from "../../src/progress.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
 import { viewTreatment } from "../../src/record/treatmentView.ts";
@@ -32,16 +32,6 @@ const OUTPUTS = [
   "record.json",
 ];
 
-const areaTruth = z.object({
-  deltaE00: z.number(),
-  paperPartDeltaE00: z.number(),
-  inkPartDeltaE00: z.number(),
-});
-const truthSchema = z.object({
-  paper: areaTruth,
-  inks: z.array(areaTruth.extend({ id: z.string() })),
-});
-
 /** The sample folder lies beside `cli/`, and beside `dist/` for the compiled tree. */
 function samplesFolder(): string {
   const up = import.meta.url.includes("/dist/cli/") ? "../../.." : "../..";
@@ -63,7 +53,7 @@ export function demoCommand(setExitStatus: SetExitStatus): Command {
 
 async function runDemo(progress: Progress): Promise<Result> {
   const samples = samplesFolder();
-  const truth = truthSchema.parse(JSON.parse(await readFile(join(samples, "truth.json"), "utf8")));
+  const truth = sampleTruth.parse(JSON.parse(await readFile(join(samples, "truth.json"), "utf8")));
   const scratch = await mkdtemp(join(tmpdir(), "lastrinse-demo-"));
   try {
     const folder = join(scratch, "record");
@@ -102,7 +92,7 @@ async function runDemo(progress: Progress): Promise<Result> {
   }
 }
 
-function demoText(result: CompareResult, truth: z.infer<typeof truthSchema>): string {
+function demoText(result: CompareResult, truth: SampleTruth): string {
   const figure = (value: number | null | undefined): string =>
     value === null || value === undefined ? "-" : value.toFixed(2);
   const lab = (value: readonly number[] | null): string =>

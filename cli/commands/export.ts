@@ -6,6 +6,7 @@ import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { recordNamed } from "../inRecord.ts";
 import { plainText } from "../plainText.ts";
+import type { ExportResult } from "../../src/results/exportResult.ts";
 import { toJson } from "../toJson.ts";
 
 interface ExportOptions extends CommonOptions {
@@ -30,7 +31,13 @@ export function exportCommand(setExitStatus: SetExitStatus): Command {
         input: "--csv",
       });
     const { events, damaged, warnings } = record;
-    const json = { schema: "lastrinse.export", version: 1, events, damaged, warnings };
+    const json: ExportResult = {
+      schema: "lastrinse.export",
+      version: 1,
+      events,
+      damaged,
+      warnings,
+    };
     const csv = eventsCsv(events);
     const name = options.csv ? "record.csv" : "record.json";
     return {

@@ -1,5 +1,6 @@
 import { Command } from "commander";
-import { bathRecipe, type Recipe } from "../../src/chemistry/bathRecipe.ts";
+import { bathRecipe } from "../../src/chemistry/bathRecipe.ts";
+import type { Recipe } from "../../src/results/recipe.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { numberBetween } from "../parse.ts";

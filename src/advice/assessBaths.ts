@@ -2,7 +2,7 @@ import { BATH_ERROR_PER_CM, DEFAULT_LIMITS } from "../../calibration/priors.ts";
 import { SOLUTION_OVER_PRINT } from "../../calibration/sheet-model.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
 import { bathSeries, type Series } from "../bath/bathSeries.ts";
-import { classifyInk, type InkClass } from "../bath/classifyInk.ts";
+import { classifyInk } from "../bath/classifyInk.ts";
 import type { Evidence, EvidenceBath, EvidenceInk, Limits } from "../bath/evidence.ts";
 import { FAST_LOST_DENSITY } from "../bath/fastBound.ts";
 import { hiddenLosses } from "../bath/hiddenLosses.ts";
@@ -13,11 +13,14 @@ import type { BathReading } from "../bath/reading.ts";
 import { soilFromStrip } from "../bath/soilFromStrip.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
+import type { FadeResult, InkClass } from "../results/advice.ts";
 import type { Advice } from "./advice.ts";
 import { blotFor } from "./blotFor.ts";
 import { decide } from "./decide.ts";
 import { inkStatus } from "./inkStatus.ts";
 import type { BathState, BleedReport, BlotTest, InkState, Liquid } from "./treatmentState.ts";
+
+export type { FadeResult };
 
 /** A jar photo as the measurement gave it. Fields of a `JarReading` fit. */
 export interface AssessedPhoto extends BathReading {
@@ -66,14 +69,6 @@ export interface AssessInput {
 }
 
 type Triplet = readonly [low: number, mid: number, high: number];
-
-export interface FadeResult extends Range {
-  /** By the model alone at the middle amount: what a bench factor is learned against. */
-  readonly modelDeltaE00: number;
-  readonly inkClass: InkClass;
-  /** The same loss from the regions whose blotter stained; null where their area is not known. */
-  readonly stainedOnly: (Range & { readonly modelDeltaE00: number }) | null;
-}
 
 export interface AssessedBath {
   /** null for a photo that was refused or holds no figure. */

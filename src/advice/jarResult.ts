@@ -1,42 +1,11 @@
 import type { JarReading } from "../jar/jarReading.ts";
-import type { TurbidityTie } from "../jar/turbidity/turbidityTie.ts";
-import type { InkShare } from "../bath/inkShareOf.ts";
 import type { Warning } from "../errors.ts";
-import type { Advice } from "./advice.ts";
+import type { Triple } from "../numeric/triple.ts";
+import type { JarBath, JarResult, TurbidityTie } from "../results/jarResult.ts";
 import type { Assessment } from "./assessBaths.ts";
 
-type Band = readonly (number | null)[];
-
-/** One bath of the `jar` result. All per cm, decadic; bands r, g, b of the band mix. null = not measurable. */
-export interface JarBath {
-  readonly file: string;
-  readonly absorbancePerCm: Band;
-  readonly absorbanceSigma: Band;
-  readonly displayAbsorbancePerCm: Band;
-  readonly attenuationWidePerCm: Band;
-  readonly attenuationNarrowPerCm: Band;
-  readonly turbidityIndexPerCm: number | null;
-  readonly turbidityBeyondRange: boolean;
-  readonly turbidityFnu: number | null;
-  readonly inkShare: InkShare | null;
-  readonly components: Readonly<Record<string, readonly [number, number, number]>> | null;
-  readonly warnings: readonly Warning[];
-}
-
-/** The object printed by `jar --json`. */
-export interface JarResult {
-  readonly schema: "lastrinse.jar";
-  readonly version: 1;
-  readonly baths: readonly JarBath[];
-  readonly turbidityTie: TurbidityTie | null;
-  readonly fade: Assessment["fade"];
-  readonly nextBath: Assessment["nextBath"];
-  readonly advice: Advice;
-  readonly warnings: readonly Warning[];
-}
-
 const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
-const band = (values: readonly number[]): Band => values.map(finite);
+const band = ([r, g, b]: Triple): JarBath["absorbancePerCm"] => [finite(r), finite(g), finite(b)];
 
 /** Puts the optics and their meaning together. */
 export function jarResult(

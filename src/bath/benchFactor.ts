@@ -7,19 +7,9 @@ import {
   Z90,
 } from "../../calibration/priors.ts";
 import { mean } from "../numeric/statistics.ts";
+import type { FinishedInk } from "../results/prediction.ts";
 
-/** One ink of one finished treatment of this bench: what was predicted and what the dry scan showed. */
-export interface FinishedInk {
-  /** Day of the treatment, ISO 8601 date: covers of one day share one bath and one error. */
-  readonly day: string;
-  readonly inkClass: string;
-  /** Fade predicted by the model alone, before any bench factor, dE00. */
-  readonly modelDeltaE00: number;
-  /** Loss of ink by the after scan (ink part), dE00. */
-  readonly measuredDeltaE00: number;
-  /** Its noise: the floor below which no change may be claimed, dE00. */
-  readonly noiseDeltaE00: number;
-}
+export type { FinishedInk };
 
 export interface BenchFactor {
   /** Multiplies the predicted fade. 1 before anything was learned. */

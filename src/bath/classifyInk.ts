@@ -1,19 +1,8 @@
 import type { Colourant, Dye } from "../../calibration/colourants.ts";
 import { labToXyzD50, xyzD50ToLab } from "../colour/lab.ts";
 import type { Triple } from "../numeric/triple.ts";
+import type { InkClass } from "../results/advice.ts";
 import { WHITE_D50 } from "../colour/whites.ts";
-
-export type InkClass =
-  | "red"
-  | "orange"
-  | "yellow"
-  | "green"
-  | "blue"
-  | "violet"
-  | "pink"
-  | "brown"
-  | "black"
-  | "unknown";
 
 export interface ClassifiedInk {
   readonly inkClass: InkClass;

@@ -1,5 +1,8 @@
+import type { Limits } from "../results/advice.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Blot } from "./palette.ts";
+
+export type { Limits };
 
 /** One ink of the cover, as the user knows it before the bath. */
 export interface EvidenceInk {
@@ -25,15 +28,6 @@ export interface EvidenceBath {
   readonly volumeMl: number | null;
   /** A second photo of the bath before it, after settling or filtering; not another bath. */
   readonly settled: boolean;
-}
-
-export interface Limits {
-  /** Largest fade anybody accepts, dE00 per ink. */
-  readonly maxDeltaE00: number;
-  /** Largest accepted probability of exceeding it. */
-  readonly risk: number;
-  /** Least gain of another bath, as a share of the soil removed so far. */
-  readonly minGain: number;
 }
 
 /** What is known beside the jar photos. */

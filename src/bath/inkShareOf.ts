@@ -1,22 +1,14 @@
 import type { Warning } from "../errors.ts";
+import type { InkShare } from "../results/jarResult.ts";
 import { likelyShare } from "./likelyShare.ts";
 import type { Blot, Palette } from "./palette.ts";
 import { type Interval, possibleShare } from "./possibleShare.ts";
 import type { Range } from "./predictFade.ts";
 import { type BathReading, showsColour } from "./reading.ts";
 import { contradictionText, shareCondition, shareRemedy } from "./shareText.ts";
-import { type ShareWord, shareWord } from "./shareWord.ts";
+import { shareWord } from "./shareWord.ts";
 
-/** Share of ink in the colour of one bath, as the result states it. */
-export interface InkShare {
-  readonly possible: Interval;
-  /** 90 % range where at most one ink is unbounded; else null. */
-  readonly likely: Interval | null;
-  readonly condition: string;
-  readonly word: ShareWord;
-  /** What would make it better known, in words; null where it is measured. */
-  readonly remedy: string | null;
-}
+export type { InkShare };
 
 export interface ReadBath {
   readonly inkShare: InkShare;

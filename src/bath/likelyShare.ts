@@ -18,6 +18,7 @@ import type { Range } from "./predictFade.ts";
 import type { BathReading } from "./reading.ts";
 import { LEAST_SD_PER_NM } from "./soilFromStrip.ts";
 import { cameraBands, colourantSpectrum, soilSpectrum } from "../print/spectra.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 export interface LikelyShare {
   /** Share of ink in the absorption, summed over the bands: 90 % range. */
@@ -159,11 +160,11 @@ function drawInk(random: Random, { colourants }: PaletteInk): Float64Array {
 
 /** The reading with its noise drawn once more; the camera's part of the error is drawn with the bands. */
 function drawNoise(random: Random, reading: BathReading): BathReading {
-  const absorbancePerCm = reading.absorbancePerCm.map((A, c) => {
+  const absorbancePerCm = mapTriple(reading.absorbancePerCm, (A, c) => {
     const sigma = reading.absorbanceSigma[c];
     const noise = Math.sqrt(Math.max((sigma / 2) ** 2, sigma ** 2 - (CAMERA_SPREAD * A) ** 2));
     return A + noise * random.normal();
-  }) as unknown as Triple;
+  });
   return { ...reading, absorbancePerCm };
 }
 
@@ -182,9 +183,7 @@ function takeOff(
   });
   const rest: BathReading = {
     ...reading,
-    absorbancePerCm: reading.absorbancePerCm.map(
-      (A, c) => A - scale * sums[c],
-    ) as unknown as Triple,
+    absorbancePerCm: mapTriple(reading.absorbancePerCm, (A, c) => A - scale * sums[c]),
   };
   return { rest, taken: { scale, weak: scale * (sums[0] + sums[1] + sums[2]) } };
 }

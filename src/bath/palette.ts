@@ -1,7 +1,8 @@
 import type { Colourant } from "../../calibration/colourants.ts";
 import type { Triple } from "../numeric/triple.ts";
-import { classifyInk, type InkClass } from "./classifyInk.ts";
+import { classifyInk } from "./classifyInk.ts";
 import { fastBoundPerCm } from "./fastBound.ts";
+import type { InkClass } from "../results/advice.ts";
 import type { BathReading } from "./reading.ts";
 
 /** Result of a blotter test. */

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { DEFAULT_LIMITS, WET_SHEET_ML } from "../../calibration/priors.ts";
-import { LastrinseError } from "../errors.ts";
 import { conditionSlip } from "./conditionSlip.ts";
+import { parseUserJson, type UserFile } from "../json/parseUserJson.ts";
 import type { Evidence } from "./evidence.ts";
 
 const lab = z.tuple([
@@ -12,7 +12,14 @@ const lab = z.tuple([
 const volumeMl = z.number().positive().max(100_000);
 const areaCm2 = z.number().positive().max(100_000);
 
-const EVIDENCE = z.object({
+/** A condition out of its range is told with what was probably meant. */
+const meaning = (condition: "minutes" | "temperatureC" | "ph") => ({
+  error: ({ input }: { readonly input?: unknown }) =>
+    typeof input === "number" ? (conditionSlip(condition, input) ?? undefined) : undefined,
+});
+
+/** Also of `dist/schema/evidence.json`. */
+export const EVIDENCE = z.object({
   schema: z.literal("lastrinse.evidence"),
   version: z.literal(1),
   bathVolumeMl: volumeMl.nullable().default(null),
@@ -50,9 +57,19 @@ const EVIDENCE = z.object({
       z.object({
         kind: z.enum(["wash", "rinse"]),
         surfactant: z.boolean().nullable().default(null),
-        minutes: z.number().positive().max(10_000).nullable().default(null),
-        temperatureC: z.number().min(0).max(100).nullable().default(null),
-        ph: z.number().min(0).max(14).nullable().default(null),
+        minutes: z
+          .number()
+          .positive(meaning("minutes"))
+          .max(10_000, meaning("minutes"))
+          .nullable()
+          .default(null),
+        temperatureC: z
+          .number()
+          .min(0, meaning("temperatureC"))
+          .max(100, meaning("temperatureC"))
+          .nullable()
+          .default(null),
+        ph: z.number().min(0, meaning("ph")).max(14, meaning("ph")).nullable().default(null),
         volumeMl: volumeMl.nullable().optional(),
         settled: z.boolean().default(false),
       }),
@@ -71,82 +88,53 @@ const EVIDENCE = z.object({
     .default({ ...DEFAULT_LIMITS }),
 });
 
-const REMEDY =
-  "Mend the entries named: Lab as [L, a, b], areas in cm2, volumes in mL, blot one of bleeds, doubtful, fast, untested.";
+/** The file as its reader names it, and how it is mended. */
+export const EVIDENCE_FILE: UserFile = {
+  what: "an evidence file (schema lastrinse.evidence, version 1)",
+  remedy:
+    "Mend the entries named: Lab as [L, a, b], areas in cm2, volumes in mL, blot one of bleeds, doubtful, fast, untested. The README shows one.",
+};
+
+/** With defaults filled in, what was not stated null; paths of the unprinted strip as written, relative to the file. */
+export const CHECKED_EVIDENCE = EVIDENCE.superRefine(
+  ({ baths, bathVolumeMl, wetSheetMl }, context) => {
+    if (baths[0]?.settled === true)
+      context.addIssue({
+        code: "custom",
+        path: ["baths", 0, "settled"],
+        message: "the first photo can't be a settled second one",
+      });
+    // Volumes that no more than wet the sheet, such as litres written for millilitres.
+    const volumes = [
+      { path: ["bathVolumeMl"], value: bathVolumeMl },
+      ...baths.map(({ volumeMl: value }, i) => ({ path: ["baths", i, "volumeMl"], value })),
+    ];
+    for (const { path, value } of volumes) {
+      const message =
+        typeof value === "number" ? conditionSlip("volumeMl", value, wetSheetMl) : null;
+      if (message !== null) context.addIssue({ code: "custom", path, message });
+    }
+  },
+).transform(({ paper, baths, ...rest }): Evidence => ({
+  bathVolumeMl: rest.bathVolumeMl,
+  wetSheetMl: rest.wetSheetMl,
+  paperLab: paper.lab,
+  inks: rest.inks,
+  // Left out: as every bath. Written as null: not known, whatever the others held.
+  baths: baths.map((bath) => ({
+    ...bath,
+    volumeMl: bath.volumeMl === undefined ? rest.bathVolumeMl : bath.volumeMl,
+  })),
+  unprintedStrip: rest.unprintedStrip,
+  limits: rest.limits,
+}));
 
 /**
  * The evidence file, checked: what is known beside the jar photos.
- * @param json Parsed JSON of the file.
+ * @param text JSON of the file.
  * @param fileName Named in the error.
- * @returns With defaults filled in, what was not stated null; paths of the unprinted strip as written, relative to the file.
- * @throws {LastrinseError} `bad-json`, naming every wrong entry by its path.
+ * @throws {LastrinseError} `bad-json`, naming path and line of each wrong entry.
  */
-export function readEvidence(json: unknown, fileName: string): Evidence {
-  const parsed = EVIDENCE.safeParse(json);
-  if (!parsed.success)
-    throw refused(
-      fileName,
-      parsed.error.issues.map((issue) => withMeaning(issue, json)),
-    );
-  const { paper, baths, ...rest } = parsed.data;
-  if (baths[0]?.settled === true)
-    throw refused(fileName, [
-      { path: ["baths", 0, "settled"], message: "the first photo can't be a settled second one" },
-    ]);
-  const slips = volumeSlips(parsed.data);
-  if (slips.length > 0) throw refused(fileName, slips);
-  return {
-    bathVolumeMl: rest.bathVolumeMl,
-    wetSheetMl: rest.wetSheetMl,
-    paperLab: paper.lab,
-    inks: rest.inks,
-    // Left out: as every bath. Written as null: not known, whatever the others held.
-    baths: baths.map((bath) => ({
-      ...bath,
-      volumeMl: bath.volumeMl === undefined ? rest.bathVolumeMl : bath.volumeMl,
-    })),
-    unprintedStrip: rest.unprintedStrip,
-    limits: rest.limits,
-  };
-}
-
-interface Issue {
-  readonly path: readonly PropertyKey[];
-  readonly message: string;
-}
-
-/** Conditions by the last part of their path. */
-const CONDITIONS = ["ph", "temperatureC", "minutes"] as const;
-
-/** A condition out of its range, with what was probably meant. */
-function withMeaning({ path, message }: Issue, json: unknown): Issue {
-  const condition = CONDITIONS.find((name) => name === path.at(-1));
-  const value = path.reduce<unknown>(
-    (part, key) => (part as Record<PropertyKey, unknown> | undefined)?.[key],
-    json,
-  );
-  if (condition === undefined || typeof value !== "number") return { path, message };
-  return { path, message: conditionSlip(condition, value) ?? message };
-}
-
-/** Volumes that no more than wet the sheet, such as litres written for millilitres. */
-function volumeSlips({ bathVolumeMl, wetSheetMl, baths }: z.infer<typeof EVIDENCE>): Issue[] {
-  return [
-    { path: ["bathVolumeMl"], value: bathVolumeMl },
-    ...baths.map(({ volumeMl: value }, i) => ({ path: ["baths", i, "volumeMl"], value })),
-  ].flatMap(({ path, value }) => {
-    const message = typeof value === "number" ? conditionSlip("volumeMl", value, wetSheetMl) : null;
-    return message === null ? [] : [{ path, message }];
-  });
-}
-
-function refused(fileName: string, issues: readonly Issue[]): LastrinseError {
-  const entries = issues.map(
-    ({ path, message }) => `${path.map(String).join(".") || "the whole"}: ${message}`,
-  );
-  return new LastrinseError(
-    "bad-json",
-    `Expected an evidence file (schema lastrinse.evidence, version 1) in ${fileName}, received ${entries.join("; ")}.`,
-    { remedy: REMEDY, input: fileName },
-  );
+export function readEvidence(text: string, fileName: string): Evidence {
+  return parseUserJson(text, fileName, CHECKED_EVIDENCE, EVIDENCE_FILE);
 }

@@ -1,18 +1,11 @@
-import { z } from "zod";
-import { readJson } from "../json/readJson.ts";
+import { readUserJson } from "../json/readUserJson.ts";
 import type { Evidence } from "./evidence.ts";
-import { readEvidence } from "./readEvidence.ts";
+import { CHECKED_EVIDENCE, EVIDENCE_FILE } from "./readEvidence.ts";
 
 /**
  * Reads an evidence file.
- * @throws {LastrinseError} `unreadable`, `bad-json` naming each wrong entry by its path.
+ * @throws {LastrinseError} `unreadable`; `bad-json`, naming path and line of each wrong entry.
  */
-export async function readEvidenceFile(file: string): Promise<Evidence> {
-  const json = await readJson(
-    file,
-    z.unknown(),
-    "an evidence file (schema lastrinse.evidence, version 1)",
-    "Write it as JSON, as the README shows.",
-  );
-  return readEvidence(json, file);
+export function readEvidenceFile(file: string): Promise<Evidence> {
+  return readUserJson(file, CHECKED_EVIDENCE, EVIDENCE_FILE);
 }

@@ -1,6 +1,6 @@
 import type { Blot, Palette } from "./palette.ts";
 import type { Contradiction } from "./possibleShare.ts";
-import type { ShareWord } from "./shareWord.ts";
+import type { ShareWord } from "../results/jarResult.ts";
 
 /** "red", "red and blue", "red, blue and yellow". */
 export function listOf(words: readonly string[]): string {

@@ -1,4 +1,4 @@
-export type ShareWord = "measured" | "partly known" | "not decidable";
+import type { ShareWord } from "../results/jarResult.ts";
 
 /** Widths of the interval up to which it counts as measured, and as partly known. */
 const MEASURED = 0.25;

@@ -1,10 +1,10 @@
 import { SOIL_SLOPE_RANGE_PER_NM } from "../../calibration/colourants.ts";
-import type { Triple } from "../numeric/triple.ts";
 import { linspace } from "../numeric/linspace.ts";
 import { fitAmounts } from "./fitAmounts.ts";
 import type { OwnSoil } from "./palette.ts";
 import { type BathReading, showsColour } from "./reading.ts";
 import { soilSpectrum } from "../print/spectra.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 const SLOPES = 41;
 /** The strip may be somewhat outside the published range. */
@@ -29,8 +29,8 @@ export function soilFromStrip(strip: BathReading): OwnSoil | null {
   const variance =
     slopes.reduce((sum, slope, i) => sum + weights[i] * (slope - slopePerNm) ** 2, 0) / total;
   const { predicted } = fitAmounts(strip, [soilSpectrum(slopePerNm)]);
-  const gains = strip.absorbancePerCm.map((A, c) =>
+  const gains = mapTriple(strip.absorbancePerCm, (A, c) =>
     A > strip.absorbanceSigma[c] ? A / predicted[c] : 1,
-  ) as unknown as Triple;
+  );
   return { strip, slopePerNm, slopeSdPerNm: Math.max(LEAST_SD_PER_NM, Math.sqrt(variance)), gains };
 }

@@ -1,5 +1,4 @@
 import { DYE_SHIFT_NM, SOIL_SLOPE_PER_NM } from "../../calibration/colourants.ts";
-import type { Triple } from "../numeric/triple.ts";
 import { weakResponse } from "../print/bandAbsorbance.ts";
 import { fitAmounts } from "./fitAmounts.ts";
 import type { Palette } from "./palette.ts";
@@ -36,8 +35,8 @@ export function weakLimit(reading: BathReading, palette: Palette): BathReading {
   });
   const best = Math.min(...fits.map(({ chiSquared }) => chiSquared));
   const plausible = fits.filter(({ chiSquared }) => chiSquared <= best + PLAUSIBLE);
-  const y = [0, 0, 0];
-  const sigma = [0, 0, 0];
+  const y: [number, number, number] = [0, 0, 0];
+  const sigma: [number, number, number] = [0, 0, 0];
   for (let c = 0; c < 3; c++) {
     const factors = plausible.map(({ factor }) => factor[c]);
     const low = Math.min(...factors);
@@ -50,8 +49,8 @@ export function weakLimit(reading: BathReading, palette: Palette): BathReading {
     );
   }
   return {
-    absorbancePerCm: y as unknown as Triple,
-    absorbanceSigma: sigma as unknown as Triple,
+    absorbancePerCm: y,
+    absorbanceSigma: sigma,
     pathCm: reading.pathCm,
   };
 }

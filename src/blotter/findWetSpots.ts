@@ -1,6 +1,7 @@
 import type { Triple } from "../numeric/triple.ts";
 import { leastSquares } from "../numeric/leastSquares.ts";
 import { components } from "../grid/components.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 /** A patch of a blotter that differs from its dry ground. */
 export interface WetSpot {
@@ -154,7 +155,7 @@ function commonLights({ L, a, b }: LabPicture, excluded: Uint8Array): Triple[] {
     if (classes[i][0] > 0 && peaks.every((peak) => Math.abs(peak - i) > 3)) peaks.push(i);
   return peaks
     .slice(0, MOST_GROUNDS)
-    .map((i) => [1, 2, 3].map((k) => classes[i][k] / classes[i][0]) as unknown as Triple);
+    .map((i) => mapTriple([1, 2, 3], (k) => classes[i][k] / classes[i][0]));
 }
 
 /** null unless the hole is round, off the frame and no part of what was excluded. */

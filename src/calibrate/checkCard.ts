@@ -1,8 +1,6 @@
-import type { Point } from "../numeric/point.ts";
 import { basename } from "node:path";
 import { chooseCorrection } from "./chooseCorrection.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
-import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import { openScan } from "../raster/openScan.ts";
 import type { Card } from "../card/card.ts";
@@ -12,31 +10,7 @@ import type { Corners } from "../card/parseCorners.ts";
 import { placeCard } from "../card/placeCard.ts";
 import { referenceWarnings } from "../card/referenceWarnings.ts";
 import { samplePatches } from "../card/samplePatches.ts";
-
-/** The object printed by `card check --json`. Lab is CIELAB D50, 2 degree; differences are CIEDE2000. */
-export interface CardCheck {
-  readonly schema: "lastrinse.card-check";
-  readonly version: 1;
-  readonly found: true;
-  readonly card: string;
-  readonly cornersPixels: readonly Point[];
-  readonly patchCentresPixels: readonly Point[];
-  readonly matchResidual: number;
-  readonly model: string;
-  readonly leaveOneOut: {
-    readonly mean: number;
-    readonly p95: number;
-    readonly max: number;
-  } | null;
-  readonly patches: readonly {
-    readonly name: string;
-    readonly labReference: Triple;
-    readonly labMeasured: Triple;
-    readonly deltaE00: number;
-    readonly dropped: boolean;
-  }[];
-  readonly warnings: readonly Warning[];
-}
+import type { CardCheck } from "../results/cardCheck.ts";
 
 export interface CardCheckOptions {
   readonly corners?: Corners | undefined;

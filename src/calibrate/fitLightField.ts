@@ -1,6 +1,6 @@
 import type { Triple } from "../numeric/triple.ts";
 import { leastSquares } from "../numeric/leastSquares.ts";
-import { mean, median } from "../numeric/statistics.ts";
+import { MAD_TO_SD, mean, median } from "../numeric/statistics.ts";
 
 /** A place that should be equally bright everywhere: a piece of the white border of a sheet, or of a shot of a blank sheet. */
 export interface LightSample {
@@ -29,7 +29,6 @@ const FEWEST_SAMPLES = 24;
 /** Stains and creases of the border are no light: samples further off than this many robust deviations pull less and less. */
 const ROBUST_DEVIATIONS = 2;
 const ROUNDS = 5;
-const MAD_TO_SD = 1.4826;
 
 /**
  * Fits the light field of a frame from places of one lightness around it. Never from the patches of a card: that made more photos worse

@@ -39,10 +39,9 @@ export function fitThinPlate(
     for (let k = 0; k < 3; k++) B.set(i, k, to[i][k]);
   }
   const lu = new LuDecomposition(A);
-  const solved = (lu.isSingular()
-    ? solve(A, B, true)
-    : lu.solve(B)
-  ).to2DArray() as unknown as Triple[];
+  const solved = (lu.isSingular() ? solve(A, B, true) : lu.solve(B))
+    .to2DArray()
+    .map(([L, a, b]): Triple => [L, a, b]);
   return {
     nodes: from,
     weights: solved.slice(0, n),

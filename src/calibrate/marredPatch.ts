@@ -1,9 +1,7 @@
-import { median } from "../numeric/statistics.ts";
+import { MAD_TO_SD, median } from "../numeric/statistics.ts";
 
 /** Robust standard deviations that make a patch an outlier against the card's values (common practice, no source). */
 export const OUTLIER_DEVIATIONS = 3.5;
-/** 1.4826 x the median of absolute values estimates the standard deviation of a normal one about zero. */
-const ROBUST_SD = 1.4826;
 /**
  * A patch the fit follows once it may see it is not marred: it is one that only itself can teach, like the black of a card.
  * Share of its leave-one-out error that must remain in the fit.
@@ -24,7 +22,7 @@ export function marredPatch(
   deviations = OUTLIER_DEVIATIONS,
   least = 0,
 ): number | null {
-  const sd = ROBUST_SD * median(leaveOneOut.filter((error) => error !== null));
+  const sd = MAD_TO_SD * median(leaveOneOut.filter((error) => error !== null));
   let worst: number | null = null;
   let largest = Math.max(deviations * sd, least);
   leaveOneOut.forEach((error, i) => {

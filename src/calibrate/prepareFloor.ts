@@ -3,7 +3,7 @@ import { ciede2000 } from "../colour/ciede2000.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { covariance3 } from "../numeric/covariance3.ts";
 import { chiSquaredQuantile } from "../numeric/chiSquared.ts";
-import { type Matrix3, invert3, multiply3, transpose3 } from "../numeric/matrix3.ts";
+import { type Matrix3, invert3, multiply3, transpose3, mapMatrix3 } from "../numeric/matrix3.ts";
 import { applyCorrection } from "./applyCorrection.ts";
 import { type BootstrapOptions, bootstrapFrames } from "./bootstrapFrames.ts";
 import { type CardNull, cardFloor, cardNull } from "./cardNull.ts";
@@ -109,13 +109,13 @@ export function prepareFloor(
     const own = nullCovariance(unchanged, lab);
     const light = area.light ?? lightTerm(lab, USUAL_UNEVENNESS);
     const lit = lightCovariance(lab, light);
-    const covariance = drawn.map((value, i) => {
+    const covariance = mapMatrix3(drawn, (value, i) => {
       const sensed =
         SENSITIVITY_SHARE ** 2 *
         (labAfter[Math.floor(i / 3)] - labBefore[Math.floor(i / 3)]) *
         (labAfter[i % 3] - labBefore[i % 3]);
       return value + own[i] + texture[i] + lit[i] + sensed;
-    }) as unknown as Matrix3;
+    });
     const terms = {
       card: cardFloor(unchanged, level),
       bootstrap: covarianceRadius(drawn, lab, level),

@@ -1,10 +1,8 @@
+import { EPSILON, KAPPA } from "../colour/cielab.ts";
 import { WHITE_D50 } from "../colour/whites.ts";
 import { levenbergMarquardt } from "../numeric/levenbergMarquardt.ts";
 import type { Correction, ToneCurve } from "./correction.ts";
 import type { FitTargets } from "./fitTargets.ts";
-
-const EPSILON = 216 / 24389;
-const KAPPA = 24389 / 27;
 
 /**
  * Strength of the belief that the exponent is 1, per unit of its logarithm, and that there is no offset, per unit of linear light;

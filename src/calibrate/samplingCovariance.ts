@@ -1,6 +1,6 @@
 import type { Triple } from "../numeric/triple.ts";
 import { covariance3 } from "../numeric/covariance3.ts";
-import type { Matrix3 } from "../numeric/matrix3.ts";
+import { mapMatrix3, type Matrix3 } from "../numeric/matrix3.ts";
 
 /**
  * Covariance of the measured difference of an area that comes from having seen only so many pieces of it.
@@ -18,11 +18,11 @@ export function samplingCovariance(
   after: readonly Triple[],
   pairing: "apart" | "registered",
 ): Matrix3 {
-  const share = (values: readonly Triple[]): number[] =>
-    covariance3(values).map((value) => value / Math.max(1, values.length));
+  const share = (values: readonly Triple[]): Matrix3 =>
+    mapMatrix3(covariance3(values), (value) => value / Math.max(1, values.length));
   if (pairing === "apart") {
     const second = share(after);
-    return share(before).map((value, i) => value + second[i]) as unknown as Matrix3;
+    return mapMatrix3(share(before), (value, i) => value + second[i]);
   }
   if (before.length !== after.length)
     throw new RangeError(
@@ -34,5 +34,5 @@ export function samplingCovariance(
       after[i][1] - lab[1],
       after[i][2] - lab[2],
     ]),
-  ) as unknown as Matrix3;
+  );
 }

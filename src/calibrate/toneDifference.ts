@@ -1,9 +1,9 @@
 import type { Card } from "../card/card.ts";
-import type { Triple } from "../numeric/triple.ts";
 import { median } from "../numeric/statistics.ts";
 import { applyCorrection } from "./applyCorrection.ts";
 import type { Correction } from "./correction.ts";
 import type { Frames } from "./fitFrames.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 /** Greys apart by more than this in L* give away a tone setting that changed between the frames (practice page, 7). */
 const LARGEST_DIFFERENCE = 1;
@@ -31,7 +31,7 @@ export function toneDifference(
   );
   return greys
     .map(({ name, first, second }) => {
-      const scaled = second.map((value, c) => value * gain[c]) as unknown as Triple;
+      const scaled = mapTriple(second, (value, c) => value * gain[c]);
       const deltaL = applyCorrection(reference, scaled)[0] - applyCorrection(reference, first)[0];
       return { name, deltaL };
     })

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { LastrinseError } from "../errors.ts";
+import { parseUserJson } from "../json/parseUserJson.ts";
 import type { Card } from "./card.ts";
 
 /** The most patches a card file may name: the largest charts in trade have some thousand. */
@@ -38,40 +38,19 @@ const NEUTRAL_CHROMA = 8;
  * A card from a JSON reference file, the form in which `card show NAME --json` prints one: schema, version, rows, columns, and
  * patches with name and lab (CIELAB D50, 2 degree), row-major; optional are title, pitchMm, measured (default true) and source.
  * @param name What the card is called: the path of the file.
- * @throws {LastrinseError} `bad-json`, naming each wrong entry by its path.
+ * @throws {LastrinseError} `bad-json`, naming path and line of each wrong entry.
  */
 export function cardFromJson(text: string, name: string): Card {
-  const refuse = (received: string, cause?: unknown): never => {
-    throw new LastrinseError(
-      "bad-json",
-      `Expected a card (schema lastrinse.card, version 1) in ${name}, received ${received}.`,
-      {
-        remedy:
-          "Mend the entries named; `lastrinse card show chart24-post2014 --json` prints a card in this form.",
-        input: name,
-        cause,
-      },
-    );
-  };
-  let json: unknown;
-  try {
-    json = JSON.parse(text);
-  } catch (cause) {
-    return refuse(
-      `text that is no JSON (${cause instanceof Error ? cause.message : "broken"})`,
-      cause,
-    );
-  }
-  const parsed = CARD.safeParse(json);
-  if (!parsed.success)
-    return refuse(
-      parsed.error.issues
-        .slice(0, 5)
-        .map(({ path, message }) => `${path.join(".") || "the whole"}: ${message}`)
-        .join("; "),
-      parsed.error,
-    );
-  const { title, rows, columns, patches, pitchMm, measured, source } = parsed.data;
+  const { title, rows, columns, patches, pitchMm, measured, source } = parseUserJson(
+    text,
+    name,
+    CARD,
+    {
+      what: "a card (schema lastrinse.card, version 1)",
+      remedy:
+        "Mend the entries named; `lastrinse card show chart24-post2014 --json` prints a card in this form.",
+    },
+  );
   return {
     name,
     title: title ?? `${patches.length}-patch card of a reference file`,

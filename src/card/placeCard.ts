@@ -57,7 +57,12 @@ export function placeCard(
     );
 
   const residuals = ORDERS.map((order) => {
-    const turned = place(card, order.map((i) => corners[i]) as unknown as Corners);
+    const turned = place(card, [
+      corners[order[0]],
+      corners[order[1]],
+      corners[order[2]],
+      corners[order[3]],
+    ]);
     return turned === null ? NaN : residualOf(raster, card, turned);
   });
   const placed = place(card, corners);

@@ -1,9 +1,8 @@
 import type { Point } from "../numeric/point.ts";
 import { decodeSrgb } from "../colour/srgb.ts";
 import type { Triple } from "../numeric/triple.ts";
-import type { Matrix3 } from "../numeric/matrix3.ts";
-import { invert3 } from "../numeric/matrix3.ts";
-import { median } from "../numeric/statistics.ts";
+import { type Matrix3, invert3 } from "../numeric/matrix3.ts";
+import { MAD_TO_SD, median } from "../numeric/statistics.ts";
 import { codeBox } from "../raster/codeBox.ts";
 import type { Raster } from "../raster/raster.ts";
 import { rowSource, type RowSource } from "../raster/rowSource.ts";
@@ -25,9 +24,6 @@ const DUST_DEVIATIONS = 3.5;
 /** ... and further than this share of the patch's own value plus a constant: even patches of files without noise keep all cells. */
 const DUST_SHARE = 0.02;
 const DUST_FLOOR = 0.001;
-
-/** Median absolute deviation to standard deviation of a normal distribution. */
-const MAD_TO_SD = 1.4826;
 
 /** Code values at which a pixel counts as clipped, as shares of full scale. */
 const CLIPPED_HIGH = 252 / 255;

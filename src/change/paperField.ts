@@ -1,8 +1,9 @@
 import type { Triple } from "../numeric/triple.ts";
 import { covariance3 } from "../numeric/covariance3.ts";
-import type { Matrix3 } from "../numeric/matrix3.ts";
+import { mapMatrix3, type Matrix3 } from "../numeric/matrix3.ts";
 import { solveCholesky } from "../numeric/cholesky.ts";
 import type { ChangeView } from "./changeView.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 /** Side of the patches over which the change is averaged. */
 export const PATCH_MM = 20;
@@ -72,9 +73,10 @@ function patchesOf({ before, after, width, mmPerCell }: LabPair, cells: Int32Arr
 export function paperField(pair: LabPair, cells: Int32Array): PaperField {
   const patches = patchesOf(pair, cells);
   const all = patches.reduce((sum, patch) => sum + patch.cells, 0);
-  const mean = [0, 1, 2].map(
+  const mean = mapTriple(
+    [0, 1, 2],
     (c) => patches.reduce((sum, patch) => sum + patch.cells * patch.change[c], 0) / all,
-  ) as unknown as Triple;
+  );
   return { patches, mean, covariance: covariance3(patches.map(({ change }) => change)) };
 }
 
@@ -104,9 +106,9 @@ export function paperUnder(
     for (let k = 0; k <= j; k++) amongPaper[j * n + k] = likeness(patches[j], patches[k]);
   const weights = toInk.slice();
   if (!solveCholesky(amongPaper, weights)) return { offset: [0, 0, 0], covariance };
-  const offset = [0, 1, 2].map((c) =>
+  const offset = mapTriple([0, 1, 2], (c) =>
     patches.reduce((sum, { change }, j) => sum + weights[j] * (change[c] - mean[c]), 0),
-  ) as unknown as Triple;
+  );
   const amongInk = under.reduce(
     (sum, one) =>
       sum +
@@ -119,5 +121,5 @@ export function paperUnder(
   );
   const known = toInk.reduce((sum, value, j) => sum + value * weights[j], 0);
   const unknown = Math.max(0, amongInk - known);
-  return { offset, covariance: covariance.map((value) => value * unknown) as unknown as Matrix3 };
+  return { offset, covariance: mapMatrix3(covariance, (value) => value * unknown) };
 }

@@ -4,9 +4,10 @@ import { differenceInterval } from "../calibrate/differenceInterval.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
 import type { Triple } from "../numeric/triple.ts";
-import { invert3, type Matrix3, multiply3, transpose3 } from "../numeric/matrix3.ts";
+import { mapMatrix3, invert3, type Matrix3, multiply3, transpose3 } from "../numeric/matrix3.ts";
 import { expectByLayers } from "../print/expectByLayers.ts";
 import type { PaperUnder } from "./paperField.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 /** A colour before and after, with the covariance of its measured Lab difference. */
 export interface MeasuredDifference {
@@ -95,12 +96,13 @@ function lightGained(expected: Triple, measured: Triple): number {
 
 /** Derivative of the expected colour by the colour of the paper after. */
 function derivative(onPaper: (paperAfter: Triple) => Triple, [L, a, b]: Triple): Matrix3 {
-  const columns = [
-    [onPaper([L + STEP, a, b]), onPaper([L - STEP, a, b])],
-    [onPaper([L, a + STEP, b]), onPaper([L, a - STEP, b])],
-    [onPaper([L, a, b + STEP]), onPaper([L, a, b - STEP])],
-  ].map(([up, down]) => up.map((value, i) => (value - down[i]) / (2 * STEP)));
-  return transpose3(columns.flat() as unknown as Matrix3);
+  const slope = (up: Triple, down: Triple): Triple =>
+    mapTriple(up, (value, i) => (value - down[i]) / (2 * STEP));
+  return transpose3([
+    ...slope(onPaper([L + STEP, a, b]), onPaper([L - STEP, a, b])),
+    ...slope(onPaper([L, a + STEP, b]), onPaper([L, a - STEP, b])),
+    ...slope(onPaper([L, a, b + STEP]), onPaper([L, a, b - STEP])),
+  ]);
 }
 
 /** The covariance of J x for x of covariance S: J S J'. */
@@ -109,5 +111,5 @@ function congruent(J: Matrix3, S: Matrix3): Matrix3 {
 }
 
 function sum(A: Matrix3, B: Matrix3): Matrix3 {
-  return A.map((value, i) => value + B[i]) as unknown as Matrix3;
+  return mapMatrix3(A, (value, i) => value + B[i]);
 }

@@ -1,8 +1,8 @@
 import { differenceCoordinates } from "../calibrate/differenceCoordinates.ts";
-import type { Triple } from "../numeric/triple.ts";
 import { multiply3Vector } from "../numeric/matrix3.ts";
 import { mean, median, quantile } from "../numeric/statistics.ts";
 import type { ChangeView } from "./changeView.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 /** Blocks over which the change is averaged, halved as a chessboard of fields. */
 const BLOCK_MM = 6;
@@ -30,7 +30,7 @@ const FLOOR_DEVIATIONS = 1.96;
  */
 export function unevenCleaning(view: ChangeView, cells: Int32Array, floor: number): number | null {
   const { before, after, width, mmPerCell } = view;
-  const usual = before.map((plane) => medianAt(plane, cells)) as unknown as Triple;
+  const usual = mapTriple(before, (plane) => medianAt(plane, cells));
   const side = BLOCK_MM / mmPerCell;
   const field = side / FIELDS;
   const across = Math.ceil(width / side);

@@ -1,4 +1,5 @@
 import { LastrinseError } from "../errors.ts";
+import type { Recipe } from "../results/recipe.ts";
 import { alkalineReserve } from "./alkalineReserve.ts";
 import { rinsesTo } from "./carryOver.ts";
 import { limeBath } from "./limeBath.ts";
@@ -23,35 +24,6 @@ export interface RecipeOptions {
   readonly rinseTo?: number | undefined;
   /** Default: sheet mass times pick-up. */
   readonly wetSheetMl?: number | undefined;
-}
-
-/** The JSON body of the bath recipe. null: not asked for. */
-export interface Recipe {
-  readonly schema: "lastrinse.recipe";
-  readonly version: 1;
-  readonly volumeMl: number;
-  readonly temperatureC: number;
-  readonly limewaterMl: number;
-  readonly limewaterSharePercent: number;
-  /** Where a pH was wanted: from how much to how much limewater it may take, by the tolerance of the computed pH; else null. */
-  readonly limewaterMlLow: number | null;
-  readonly limewaterMlHigh: number | null;
-  readonly calciumHydroxideGPerL: number;
-  readonly calciumMgPerL: number;
-  readonly ph: number;
-  readonly phTolerance: number;
-  readonly surfactantMgPerL: number | null;
-  readonly surfactantMgPerLLow: number | null;
-  readonly surfactantMgPerLHigh: number | null;
-  readonly surfactantShareOfCmc: number | null;
-  readonly surfactantShareOfCmcLow: number | null;
-  readonly surfactantShareOfCmcHigh: number | null;
-  readonly pickupMlPerG: number;
-  readonly alkalineReserveMolPerKg: number;
-  readonly alkalineReservePercentCaCO3: number;
-  readonly shareOfIso9706: number;
-  readonly rinses: number | null;
-  readonly cautions: readonly string[];
 }
 
 /** Liquid held by a drained sheet of old newsprint, mL/g (common practice, no source: 1.5 drained, 2.5 lifted dripping). */

@@ -1,8 +1,6 @@
+import { EPSILON, KAPPA } from "./cielab.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50 } from "./whites.ts";
-
-const EPSILON = 216 / 24389;
-const KAPPA = 24389 / 27;
 
 function compress(t: number): number {
   return t > EPSILON ? Math.cbrt(t) : (KAPPA * t + 16) / 116;

@@ -1,6 +1,5 @@
+import { EPSILON, KAPPA } from "./cielab.ts";
 /** CIE 15:2018, as fractions. */
-const EPSILON = 216 / 24389;
-const KAPPA = 24389 / 27;
 
 const STEPS = 4096;
 /** Below this the function bends so much that it has a finer table of its own. */

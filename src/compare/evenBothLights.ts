@@ -10,7 +10,7 @@ import { reduceLab } from "../grid/reduceLab.ts";
 import { bedLight, type BedLight } from "./bedLight.ts";
 import { evenLight } from "./evenLight.ts";
 import type { Frame } from "./openFrame.ts";
-import { MM_PER_INCH } from "./reducedFrame.ts";
+import { MM_PER_INCH } from "../numeric/units.ts";
 import type { PairScale } from "./scaleOfPair.ts";
 
 export interface EvenedLight {

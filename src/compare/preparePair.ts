@@ -10,12 +10,11 @@ import { sheetView } from "../regions/sheetView.ts";
 import { evenBothLights } from "./evenBothLights.ts";
 import type { Frame } from "./openFrame.ts";
 import { pictureOfPlanes } from "../picture/pictureOfPlanes.ts";
-import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
+import { MM_PER_INCH } from "../numeric/units.ts";
+import { DEFAULT_SEED } from "../register/registerSheets.ts";
+import { reducedFrame } from "./reducedFrame.ts";
 import { registerFrames, sheetPair } from "./registerFrames.ts";
 import { scaleOfPair } from "./scaleOfPair.ts";
-
-/** Fixed, so that a pair gives the same figures every day. */
-const DEFAULT_SEED = 1;
 
 /**
  * Calibrates both frames, finds the inks of the first, lays the second over it and evens the light of both.

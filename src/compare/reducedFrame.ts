@@ -4,8 +4,6 @@ import { linearPlanes } from "../raster/linearPlanes.ts";
 import type { Planes } from "../grid/planes.ts";
 import type { Frame } from "./openFrame.ts";
 
-export const MM_PER_INCH = 25.4;
-
 /** Resolution of the maps: 1 mm is 6 cells, and a 600 dpi scan shrinks sixteenfold. */
 const MAP_DPI = 150;
 

@@ -1,6 +1,6 @@
 import { basename } from "node:path";
 import type { Card, PlacedCard } from "../card/card.ts";
-import { MM_PER_INCH } from "./reducedFrame.ts";
+import { MM_PER_INCH } from "../numeric/units.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 
 export interface ScaleSource {

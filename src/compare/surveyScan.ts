@@ -13,7 +13,8 @@ import { findRegions } from "../regions/findRegions.ts";
 import { sheetView } from "../regions/sheetView.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
 import { PAPER_LABEL, type RegionMap } from "../regions/regionMap.ts";
-import { MM_PER_INCH, reducedFrame } from "./reducedFrame.ts";
+import { MM_PER_INCH } from "../numeric/units.ts";
+import { reducedFrame } from "./reducedFrame.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { scaleOfPair } from "./scaleOfPair.ts";
 

@@ -7,6 +7,7 @@ import { KAPPA } from "./optics/liquidOptics.ts";
 import type { BlankReading } from "./readBlank.ts";
 import type { StripeReading } from "./stripes/stripeReading.ts";
 import { CLEARER_DEPTH } from "./refuseDarkerBlank.ts";
+import { mapTriple } from "../numeric/mapTriple.ts";
 
 /** White stripes below this code are too dark. */
 const DARKEST_CODE = 110;
@@ -185,7 +186,7 @@ function depthOf(sample: StripeReading, blank: StripeReading, half: 0 | 1): numb
   const contrast = (reading: StripeReading): Triple => {
     const levels = reading.wideHalves?.[half] ?? reading.wide;
     const beside = besideAt(reading, levels.x, levels.y).contrast;
-    return levels.contrast.map((value, c) => value / beside[c]) as unknown as Triple;
+    return mapTriple(levels.contrast, (value, c) => value / beside[c]);
   };
   const s = contrast(sample);
   const b = contrast(blank);

@@ -1,6 +1,5 @@
 import type { JarReading } from "./jarReading.ts";
 import type { JarPhoto } from "./optics/linearPhoto.ts";
-import type { TurbidityTie } from "./turbidity/turbidityTie.ts";
 import type { Card } from "../card/card.ts";
 import { DEFAULT_CARD_NAME } from "../card/cards.ts";
 import { loadCard } from "../card/loadCard.ts";
@@ -13,6 +12,7 @@ import { openJarPhoto } from "./openJarPhoto.ts";
 import { readTurbiditySeries } from "./readTurbiditySeries.ts";
 import type { JarShape, Station } from "./place/station.ts";
 import { tieFromPhotos } from "./tieFromPhotos.ts";
+import type { TurbidityTie } from "../results/jarResult.ts";
 
 export interface JarFiles {
   /** Photos of spent baths, in bath order. */

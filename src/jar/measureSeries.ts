@@ -1,4 +1,3 @@
-import type { TurbidityTie } from "./turbidity/turbidityTie.ts";
 import type { JarReading } from "./jarReading.ts";
 import { type JarPhoto, linearPhoto, type LinearPhoto } from "./optics/linearPhoto.ts";
 import { LastrinseError } from "../errors.ts";
@@ -11,6 +10,7 @@ import { straightenBacking } from "./place/straightenBacking.ts";
 import { type StripeMap, stripeMap } from "./place/stripeMap.ts";
 import { type AgainstClear, readOnSeries } from "./readOnSeries.ts";
 import { turnedOver } from "../raster/turnedOver.ts";
+import type { TurbidityTie } from "../results/jarResult.ts";
 
 /**
  * Lens distortion bends the stripes of the straightened sheet a little; blank and bath share it. In millimetres.

@@ -1,4 +1,4 @@
-import type { TurbidityTie } from "./turbidity/turbidityTie.ts";
+import type { TurbidityTie } from "../results/jarResult.ts";
 import type { JarReading } from "./jarReading.ts";
 import { basename } from "node:path";
 import type { Warning } from "../errors.ts";

@@ -1,12 +1,13 @@
 import { dirname, resolve } from "node:path";
 import { z } from "zod";
-import { readJson } from "../json/readJson.ts";
+import { readUserJson } from "../json/readUserJson.ts";
 import { FEWEST_TIE_POINTS } from "./turbidity/tieTurbidity.ts";
 
 const strength = z.number().nonnegative();
 const file = z.string().min(1);
 
-const SERIES = z.object({
+/** Also of `dist/schema/turbidity-series.json`. */
+export const SERIES = z.object({
   schema: z.literal("lastrinse.turbidity-series"),
   version: z.literal(1),
   points: z.union(
@@ -32,15 +33,13 @@ export interface TurbiditySeries {
 
 /**
  * Reads the list of the user's own dilution series. Photo paths in it are absolute or relative to the file.
- * @throws {LastrinseError} `unreadable`, or `bad-json` naming each wrong entry by its path.
+ * @throws {LastrinseError} `unreadable`, or `bad-json` naming path and line of each wrong entry.
  */
 export async function readTurbiditySeries(path: string): Promise<TurbiditySeries> {
-  const { points } = await readJson(
-    path,
-    SERIES,
-    "a turbidity series (schema lastrinse.turbidity-series, version 1)",
-    `Give each photo with its strength: {"file": "jar-20.jpg", "fnu": 20}, at least ${FEWEST_TIE_POINTS} besides the blank; or "relative" instead of "fnu" for your own dilutions.`,
-  );
+  const { points } = await readUserJson(path, SERIES, {
+    what: "a turbidity series (schema lastrinse.turbidity-series, version 1)",
+    remedy: `Give each photo with its strength: {"file": "jar-20.jpg", "fnu": 20}, at least ${FEWEST_TIE_POINTS} besides the blank; or "relative" instead of "fnu" for your own dilutions.`,
+  });
   const all = points.map((point) => ({
     file: resolve(dirname(path), point.file),
     strength: "fnu" in point ? point.fnu : point.relative,

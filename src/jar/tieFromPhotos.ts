@@ -1,7 +1,7 @@
-import type { TurbidityTie } from "./turbidity/turbidityTie.ts";
 import type { JarPhoto } from "./optics/linearPhoto.ts";
 import { measureSeries } from "./measureSeries.ts";
 import type { JarShape, Station } from "./place/station.ts";
+import type { TurbidityTie } from "../results/jarResult.ts";
 import { tieTurbidity } from "./turbidity/tieTurbidity.ts";
 
 /**

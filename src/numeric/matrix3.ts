@@ -10,12 +10,21 @@ export type Matrix3 = readonly [
 
 /** The product A B. */
 export function multiply3(A: Matrix3, B: Matrix3): Matrix3 {
-  const out = new Array<number>(9);
-  for (let row = 0; row < 3; row++)
-    for (let column = 0; column < 3; column++)
-      out[3 * row + column] =
-        A[3 * row] * B[column] + A[3 * row + 1] * B[column + 3] + A[3 * row + 2] * B[column + 6];
-  return out as unknown as Matrix3;
+  return mapMatrix3(A, (_, place) => {
+    const column = place % 3;
+    const row = place - column;
+    return A[row] * B[column] + A[row + 1] * B[column + 3] + A[row + 2] * B[column + 6];
+  });
+}
+
+/** A function of each entry; places count row by row. */
+export function mapMatrix3(A: Matrix3, of: (value: number, place: number) => number): Matrix3 {
+  // prettier-ignore
+  return [
+    of(A[0], 0), of(A[1], 1), of(A[2], 2),
+    of(A[3], 3), of(A[4], 4), of(A[5], 5),
+    of(A[6], 6), of(A[7], 7), of(A[8], 8),
+  ];
 }
 
 /** The product A v. */

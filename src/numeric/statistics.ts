@@ -51,3 +51,6 @@ export function quantile(values: ArrayLike<number>, share: number): number {
 export function median(values: ArrayLike<number>): number {
   return quantile(values, 0.5);
 }
+
+/** Times the median of absolute deviations: the standard deviation of a normal distribution (1 over its quantile at 3/4). */
+export const MAD_TO_SD = 1.4826;

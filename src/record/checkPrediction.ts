@@ -1,36 +1,12 @@
 import type { FadeResult } from "../advice/assessBaths.ts";
-import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
+import { benchFactor } from "../bath/benchFactor.ts";
 import type { CompareResult, InkReport } from "../results/compareResult.ts";
-
-/**
- * `agrees`: the predicted range is narrower than the limit and holds what was measured. `contradicted`: the two ranges don't meet.
- * `too-wide-to-test`: they meet, but the one or the other is too wide to call that agreement.
- */
-export type PredictionVerdict = "agrees" | "contradicted" | "too-wide-to-test";
-
-/** One ink: what the baths said it had lost, beside what the dry scan shows. */
-export interface CheckedInk {
-  readonly id: string;
-  readonly predicted: { readonly low: number; readonly mid: number; readonly high: number } | null;
-  /** Ink part of the measured change, dE00, with its 95 % interval. */
-  readonly measured: number | null;
-  readonly measuredLow: number | null;
-  readonly measuredHigh: number | null;
-  readonly floorDeltaE00: number | null;
-  /** null where prediction or measurement is missing. */
-  readonly verdict: PredictionVerdict | null;
-  /** The same as yes or no; null where nothing was tested. */
-  readonly agrees: boolean | null;
-}
-
-export interface PredictionCheck {
-  readonly inks: readonly CheckedInk[];
-  /** Inks that agree, of those that have both a prediction and a measurement. */
-  readonly agreeing: number;
-  readonly compared: number;
-  /** What this treatment teaches the bench. */
-  readonly teaches: readonly FinishedInk[];
-}
+import type {
+  CheckedInk,
+  FinishedInk,
+  PredictionCheck,
+  PredictionVerdict,
+} from "../results/prediction.ts";
 
 function judge(
   { low, high }: { readonly low: number; readonly high: number },

@@ -1,13 +1,9 @@
-import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import { DEFAULT_CARD_NAME } from "../card/cards.ts";
 import { loadCard } from "../card/loadCard.ts";
-import { cardOutline } from "../card/cardOutline.ts";
-import { findCard } from "../card/findCard.ts";
-import { samplePatches } from "../card/samplePatches.ts";
 import type { Blot } from "../bath/palette.ts";
-import { type BlotterReading, measureBlotter } from "../blotter/measureBlotter.ts";
-import { readScan } from "../raster/readScan.ts";
+import type { BlotterReading } from "../blotter/measureBlotter.ts";
 import { cardHash, cardOf, cardSource } from "./cardOf.ts";
+import { measureBlotterFile } from "../blotter/measureBlotterFile.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type RefusedPhoto, refusedPhoto } from "./readBath.ts";
 import type { GradedBlot } from "./testsByInk.ts";
@@ -38,20 +34,8 @@ export async function gradeBlot(record: OpenRecord, event: BlotEvent): Promise<K
       try {
         const file = await unchangedInput(record.folder, photo);
         const card = await loadCard((await cardOf(record.folder, event)) ?? DEFAULT_CARD_NAME);
-        const { raster } = await readScan(file);
-        const placed = await findCard(raster, card, file);
-        const choice = chooseCorrection(
-          [{ samples: samplePatches(raster, card, placed), file }],
-          card,
-        );
         const boxes = spotBox === null || controlBox === null ? null : { spotBox, controlBox };
-        const reading = measureBlotter(
-          raster,
-          choice.frames[0].correction,
-          boxes,
-          cardOutline(placed, card),
-          file,
-        );
+        const reading = await measureBlotterFile(file, card, boxes);
         return { reading, refused: null };
       } catch (error) {
         return refusedPhoto(error, 4);

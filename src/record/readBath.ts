@@ -1,19 +1,15 @@
 import type { JarReading } from "../jar/jarReading.ts";
-import { LastrinseError, type ErrorCode, type Warning } from "../errors.ts";
+import { LastrinseError, type Warning } from "../errors.ts";
 import { measureJarFiles } from "../jar/measureJarFiles.ts";
 import { readStation } from "../jar/place/readStation.ts";
 import type { JarShape, Station } from "../jar/place/station.ts";
 import { cardOf, cardSource } from "./cardOf.ts";
+import type { RefusedPhoto } from "../results/refusedPhoto.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type BathEvent, inputOf } from "./treatment.ts";
 import { TURBIDITY_PHOTO } from "./turbidityPhotos.ts";
 
-/** Why a photo gave no figure: the bath still counts. */
-export interface RefusedPhoto {
-  readonly code: ErrorCode;
-  readonly message: string;
-  readonly remedy: string;
-}
+export type { RefusedPhoto };
 
 export interface KeptReading {
   /** null: no photo, or one that can't be trusted. */

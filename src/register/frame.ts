@@ -1,8 +1,9 @@
+import { MM_PER_INCH } from "../numeric/units.ts";
 import type { Point } from "../numeric/point.ts";
 import { invert3, type Matrix3 } from "../numeric/matrix3.ts";
 import type { SheetImage } from "./sheetImage.ts";
 
-export const MM_PER_INCH = 25.4;
+export { MM_PER_INCH };
 
 /** Where a frame lies in millimetres. For a flatbed the origin is the outer corner of the top-left pixel. */
 export interface Frame {

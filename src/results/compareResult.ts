@@ -1,134 +1,151 @@
-import type { Box } from "../grid/box.ts";
-import type { Point } from "../numeric/point.ts";
-import type { Triple } from "../numeric/triple.ts";
-import type { Warning } from "../errors.ts";
+import { z } from "zod";
+import { box, figure, labD50, leaveOneOut, point, warnings } from "./parts.ts";
+import type { ReadonlyOf } from "./readonlyOf.ts";
+
+const sheetState = z.enum(["dry", "damp", "wet"]);
 
 /** Whether a frame shows dry, damp or wet paper: never compared with one another. */
-export type SheetState = "dry" | "damp" | "wet";
+export type SheetState = z.infer<typeof sheetState>;
 
-export interface CardReport {
-  readonly name: string;
-  readonly cornersPixels: readonly Point[];
-  readonly matchResidual: number;
-  readonly model: string;
-  /** null where the card's own values were never measured. */
-  readonly leaveOneOut: {
-    readonly mean: number;
-    readonly p95: number;
-    readonly max: number;
-  } | null;
-  readonly droppedPatches: readonly string[];
-}
+const cardReport = z.object({
+  name: z.string(),
+  cornersPixels: z.array(point),
+  matchResidual: z.number().describe("mean Lab residual of an affine colour fit of the patches"),
+  model: z.string(),
+  leaveOneOut,
+  droppedPatches: z.array(z.string()),
+});
 
-export interface ScanReport {
-  readonly file: string;
-  readonly sha256: string;
-  readonly widthPixels: number;
-  readonly heightPixels: number;
-  readonly dpi: number | null;
-  readonly bitDepth: number;
-  readonly profile: string | null;
-  readonly state: SheetState;
-  readonly card: CardReport;
-}
+export type CardReport = ReadonlyOf<typeof cardReport>;
 
-export interface RegistrationReport {
-  readonly accepted: true;
-  readonly inliers: number;
-  readonly scaleX: number;
-  readonly scaleY: number;
-  readonly rotationDegrees: number;
-  readonly residualP95Pixels: number;
-  readonly maskedShare: number;
-  /** dE00 p95 of the before scan against itself displaced by the residual: what misplacement alone could feign. */
-  readonly selfConsistencyDeltaE00: number | null;
-  readonly points: readonly { readonly before: Point; readonly after: Point }[];
-}
+const scanReport = z.object({
+  file: z.string(),
+  sha256: z.string(),
+  widthPixels: z.number(),
+  heightPixels: z.number(),
+  dpi: figure,
+  bitDepth: z.number(),
+  profile: z.string().nullable(),
+  state: sheetState,
+  card: cardReport,
+});
+
+export type ScanReport = ReadonlyOf<typeof scanReport>;
+
+const registrationReport = z.object({
+  accepted: z.literal(true),
+  inliers: z.number(),
+  scaleX: z.number(),
+  scaleY: z.number(),
+  rotationDegrees: z.number(),
+  residualP95Pixels: z.number(),
+  maskedShare: z.number(),
+  selfConsistencyDeltaE00: figure.describe(
+    "dE00 p95 of the before scan against itself displaced by the residual: what misplacement alone could feign",
+  ),
+  points: z.array(z.object({ before: point, after: point })),
+});
+
+export type RegistrationReport = ReadonlyOf<typeof registrationReport>;
 
 /** What was measured on one area. Lab is CIELAB D50 of the mean linear-light colour; differences are CIEDE2000. */
-export interface AreaReport {
-  readonly areaCm2: number;
-  readonly pixels: number;
-  readonly centroidPixels: Point;
-  readonly labBefore: Triple | null;
-  readonly labAfter: Triple | null;
-  readonly deltaE00: number | null;
-  readonly deltaE00Low: number | null;
-  readonly deltaE00High: number | null;
-  /** The smallest change that may be claimed here. */
-  readonly floorDeltaE00: number | null;
-  readonly deltaL: number | null;
-  readonly deltaC: number | null;
-  readonly deltaH: number | null;
-  readonly pixelDeltaE00: { readonly median: number | null; readonly p95: number | null };
-  /** ISO 105-A05, from CIELAB D50: a grade as common language, not a test after that standard. */
-  readonly greyScaleStep: number | null;
-}
+const areaReport = z.object({
+  areaCm2: z.number(),
+  pixels: z.number(),
+  centroidPixels: point,
+  labBefore: labD50.nullable(),
+  labAfter: labD50.nullable(),
+  deltaE00: figure,
+  deltaE00Low: figure,
+  deltaE00High: figure,
+  floorDeltaE00: figure.describe("the smallest change that may be claimed here"),
+  deltaL: figure,
+  deltaC: figure,
+  deltaH: figure,
+  pixelDeltaE00: z.object({ median: figure, p95: figure }),
+  greyScaleStep: figure.describe(
+    "ISO 105-A05, from CIELAB D50: a grade as common language, not a test after that standard",
+  ),
+});
 
-export interface RegionReport extends AreaReport {
-  readonly id: string;
-  readonly boxPixels: Box;
-}
+export type AreaReport = ReadonlyOf<typeof areaReport>;
 
-export type PaperVerdict = "lighter" | "darker" | "no-change-shown" | "uncertain";
+const regionReport = z.object({ ...areaReport.shape, id: z.string(), boxPixels: box });
 
-export interface PaperReport extends AreaReport {
-  readonly verdict: PaperVerdict;
-  readonly deltaA: number | null;
-  readonly deltaB: number | null;
-  /** ASTM E313 estimate, see `yellownessOfLab`. */
-  readonly yellownessBefore: number | null;
-  readonly yellownessAfter: number | null;
-}
+export type RegionReport = ReadonlyOf<typeof regionReport>;
 
-export type InkVerdict = "ink-lost" | "changed" | "no-change-shown" | "uncertain";
+const paperVerdict = z.enum(["lighter", "darker", "no-change-shown", "uncertain"]);
 
-export interface InkReport extends AreaReport {
-  readonly id: string;
-  readonly kind: "ink" | "overprint" | "black";
-  readonly label: number;
-  readonly paperPartDeltaE00: number | null;
-  readonly inkPartDeltaE00: number | null;
-  readonly inkPartLow: number | null;
-  readonly inkPartHigh: number | null;
-  readonly verdict: InkVerdict;
-  readonly regions: readonly RegionReport[];
-}
+export type PaperVerdict = z.infer<typeof paperVerdict>;
 
-export interface TideLine {
-  readonly boxPixels: Box;
-  readonly widthMm: number;
-  readonly deltaB: number;
-}
+const paperReport = z.object({
+  ...areaReport.shape,
+  verdict: paperVerdict,
+  deltaA: figure,
+  deltaB: figure,
+  yellownessBefore: figure.describe("estimate after ASTM E313"),
+  yellownessAfter: figure,
+});
 
-export interface Bleed {
-  readonly ink: string;
-  readonly boxPixels: Box;
-  readonly reachMm: number;
-}
+export type PaperReport = ReadonlyOf<typeof paperReport>;
 
-export interface DamageReport {
-  readonly tideLines: readonly TideLine[];
-  readonly bleeds: readonly Bleed[];
-  readonly unevenCleaning: number | null;
-  readonly dullBlacks: number | null;
-}
+const inkVerdict = z.enum(["ink-lost", "changed", "no-change-shown", "uncertain"]);
+
+export type InkVerdict = z.infer<typeof inkVerdict>;
+
+const inkReport = z.object({
+  ...areaReport.shape,
+  id: z.string(),
+  kind: z.enum(["ink", "overprint", "black"]),
+  label: z.number(),
+  paperPartDeltaE00: figure.describe(
+    "change explained by the paper's own change under an untouched ink",
+  ),
+  inkPartDeltaE00: figure.describe("what is left for loss of ink"),
+  inkPartLow: figure.describe("95 % interval"),
+  inkPartHigh: figure,
+  verdict: inkVerdict,
+  regions: z.array(regionReport),
+});
+
+export type InkReport = ReadonlyOf<typeof inkReport>;
+
+const tideLine = z.object({ boxPixels: box, widthMm: z.number(), deltaB: z.number() });
+
+export type TideLine = ReadonlyOf<typeof tideLine>;
+
+const bleed = z.object({ ink: z.string(), boxPixels: box, reachMm: z.number() });
+
+export type Bleed = ReadonlyOf<typeof bleed>;
+
+const damageReport = z.object({
+  tideLines: z.array(tideLine),
+  bleeds: z.array(bleed),
+  unevenCleaning: figure,
+  dullBlacks: figure,
+});
+
+export type DamageReport = ReadonlyOf<typeof damageReport>;
 
 /** The object printed by `compare --json`. */
-export interface CompareResult {
-  readonly schema: "lastrinse.compare";
-  readonly version: 1;
-  readonly colour: {
-    readonly illuminant: "D50";
-    readonly observer: "2deg";
-    readonly difference: "CIEDE2000";
-  };
-  readonly before: ScanReport;
-  readonly after: ScanReport;
-  readonly registration: RegistrationReport;
-  readonly paper: PaperReport | null;
-  readonly inks: readonly InkReport[];
-  readonly labels: { readonly file: "inks.png"; readonly paper: 255 };
-  readonly damage: DamageReport;
-  readonly warnings: readonly Warning[];
-}
+export const compareResult = z.object({
+  schema: z.literal("lastrinse.compare"),
+  version: z.literal(1),
+  colour: z.object({
+    illuminant: z.literal("D50"),
+    observer: z.literal("2deg"),
+    difference: z.literal("CIEDE2000"),
+  }),
+  before: scanReport,
+  after: scanReport,
+  registration: registrationReport,
+  paper: paperReport.nullable(),
+  inks: z.array(inkReport),
+  labels: z
+    .object({ file: z.literal("inks.png"), paper: z.literal(255) })
+    .describe("8-bit picture of the before scan: a pixel is the label of its ink, 0 not measured"),
+  damage: damageReport,
+  warnings,
+});
+
+export type CompareResult = ReadonlyOf<typeof compareResult>;

@@ -22,19 +22,19 @@ const GOOD = {
 
 describe("evidence file", () => {
   test("is read whole, gaps filled with stated defaults", () => {
-    const evidence = readEvidence(GOOD, "evidence.json");
+    const evidence = readEvidence(JSON.stringify(GOOD), "evidence.json");
     expect(evidence.inks.map(({ stainedAreaCm2 }) => stainedAreaCm2)).toEqual([null, 4]);
     expect(evidence.baths[0]).toMatchObject({ volumeMl: 400, minutes: 5, ph: null });
     expect(evidence.baths[1]).toMatchObject({ volumeMl: 500, minutes: null, settled: false });
     expect(evidence.limits).toEqual({ maxDeltaE00: 1.5, risk: 0.05, minGain: 0.2 });
     const least = readEvidence(
-      {
+      JSON.stringify({
         ...GOOD,
         wetSheetMl: undefined,
         baths: undefined,
         limits: undefined,
         unprintedStrip: undefined,
-      },
+      }),
       "e.json",
     );
     expect(least).toMatchObject({
@@ -52,7 +52,7 @@ describe("evidence file", () => {
     ["a bath that is said not to be known", 500, null, null],
   ])("volume: %s", (_, bathVolumeMl, volumeMl, expected) => {
     const baths = [{ kind: "wash", volumeMl }];
-    const read = readEvidence({ ...GOOD, bathVolumeMl, baths }, "evidence.json");
+    const read = readEvidence(JSON.stringify({ ...GOOD, bathVolumeMl, baths }), "evidence.json");
     expect(read.bathVolumeMl).toBe(bathVolumeMl ?? null);
     // What nobody stated is null, not false and not 0.
     expect(read.baths[0]).toMatchObject({ volumeMl: expected, surfactant: null, ph: null });
@@ -64,12 +64,12 @@ describe("evidence file", () => {
     [
       "a word for a blotter result that isn't one",
       { inks: [{ ...GOOD.inks[0], blot: "ok" }] },
-      /inks\.0\.blot/,
+      /inks\[0\]\.blot/,
     ],
-    ["an area below nothing", { inks: [{ ...GOOD.inks[0], areaCm2: -1 }] }, /inks\.0\.areaCm2/],
-    ["a Lab of two numbers", { inks: [{ ...GOOD.inks[0], lab: [50, 1] }] }, /inks\.0\.lab/],
-    ["one ink twice", { inks: [GOOD.inks[0], GOOD.inks[0]] }, /inks\.1\.id: "red" stands twice/],
-    ["soil as an ink", { inks: [{ ...GOOD.inks[0], id: "soil" }] }, /inks\.0\.id/],
+    ["an area below nothing", { inks: [{ ...GOOD.inks[0], areaCm2: -1 }] }, /inks\[0\]\.areaCm2/],
+    ["a Lab of two numbers", { inks: [{ ...GOOD.inks[0], lab: [50, 1] }] }, /inks\[0\]\.lab/],
+    ["one ink twice", { inks: [GOOD.inks[0], GOOD.inks[0]] }, /inks\[1\]\.id: "red" stands twice/],
+    ["soil as an ink", { inks: [{ ...GOOD.inks[0], id: "soil" }] }, /inks\[0\]\.id/],
     [
       "more stained than printed",
       { inks: [{ ...GOOD.inks[1], stainedAreaCm2: 50 }] },
@@ -79,12 +79,12 @@ describe("evidence file", () => {
     [
       "a settled photo first",
       { baths: [{ ...GOOD.baths[0], settled: true }] },
-      /baths\.0\.settled/,
+      /baths\[0\]\.settled/,
     ],
     ["a risk in percent", { limits: { risk: 10 } }, /limits\.risk/],
   ])("%s is refused with its path", (_, change, path) => {
     try {
-      readEvidence({ ...GOOD, ...change }, "evidence.json");
+      readEvidence(JSON.stringify({ ...GOOD, ...change }), "evidence.json");
       expect.unreachable();
     } catch (error) {
       expect(error).toBeInstanceOf(LastrinseError);
@@ -99,6 +99,6 @@ describe("evidence file", () => {
 
   test("something that is no object at all is refused, not crashed on", () => {
     for (const json of [null, 3, "text", []])
-      expect(() => readEvidence(json, "x")).toThrow(LastrinseError);
+      expect(() => readEvidence(JSON.stringify(json), "x")).toThrow(LastrinseError);
   });
 });

@@ -89,11 +89,11 @@ describe("refused", () => {
   test.each<[string, unknown, string]>([
     ["another schema", { ...json, schema: "lastrinse.station" }, "schema"],
     ["a patch too few", { ...json, patches: chart.patches.slice(1) }, "rows times columns"],
-    ["a patch without values", { ...json, patches: chart.patches.with(3, { name: "x" } as never) }, "patches.3.lab"], // prettier-ignore
-    ["an impossible colour", { ...json, patches: chart.patches.with(3, { name: "x", lab: [400, 0, 0], neutral: false }) }, "patches.3.lab.0"], // prettier-ignore
+    ["a patch without values", { ...json, patches: chart.patches.with(3, { name: "x" } as never) }, "patches[3].lab"], // prettier-ignore
+    ["an impossible colour", { ...json, patches: chart.patches.with(3, { name: "x", lab: [400, 0, 0], neutral: false }) }, "patches[3].lab[0]"], // prettier-ignore
     ["two patches of one name", { ...json, patches: chart.patches.with(3, chart.patches[4]) }, "name of its own"], // prettier-ignore
     ["no size", { ...json, rows: undefined }, "rows"],
-    ["a list", [1, 2], "the whole"],
+    ["a list", [1, 2], "the top level"],
   ])("JSON with %s", async (_, content, words) => {
     const error = await refusal(put("bad.json", JSON.stringify(content)));
     expect(error.code).toBe("bad-json");

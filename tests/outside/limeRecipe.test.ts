@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { CALCIUM_G_PER_MOL } from "../../calibration/calcium-hydroxide.ts";
-import { bathRecipe, type Recipe, type RecipeOptions } from "../../src/chemistry/bathRecipe.ts";
+import { bathRecipe, type RecipeOptions } from "../../src/chemistry/bathRecipe.ts";
+import type { Recipe } from "../../src/results/recipe.ts";
 
 /** The recipe of half a litre. */
 const recipe = (

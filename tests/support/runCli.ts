@@ -1,5 +1,7 @@
+import { deepStrictEqual } from "node:assert";
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
+import { RESULT_SCHEMAS, type ResultName } from "../../src/results/resultSchemas.ts";
 
 const PROGRAM = fileURLToPath(new URL("../../dist/cli/lastrinse.js", import.meta.url));
 
@@ -35,7 +37,11 @@ export function runCli(
   });
 }
 
-/** The one JSON object on standard output. */
+/** The one JSON object on standard output, which must hold just what the schema of its name describes. */
 export function jsonOf(run: CliRun): unknown {
-  return JSON.parse(run.stdout);
+  const printed: unknown = JSON.parse(run.stdout);
+  const name = (printed as { readonly schema: string }).schema.replace("lastrinse.", "");
+  // The schema drops fields it does not know: equal means that it knows them all.
+  deepStrictEqual(RESULT_SCHEMAS[name as ResultName].parse(printed), printed);
+  return printed;
 }

@@ -1,6 +1,6 @@
 import type { Reason } from "../advice.ts";
 import type { BathState, Liquid, TreatmentState } from "../treatmentState.ts";
-import { SHEET_WORDS, VERDICT_WORDS } from "../words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../../results/adviceWords.ts";
 import { type Findings, type JudgedInk, reason, sentence } from "./findings.ts";
 import { lineThatAdds, volumeUnknown } from "./volumeUnknown.ts";
 

@@ -1,6 +1,6 @@
 import { listOf } from "../../bath/shareText.ts";
 import { type BathState, isPlain } from "../treatmentState.ts";
-import { SHEET_WORDS, VERDICT_WORDS } from "../words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../../results/adviceWords.ts";
 import { type Findings, type JudgedInk, reason, sentence } from "./findings.ts";
 
 /** An ink bled under its blotter and no bath was given: keep it dry. */

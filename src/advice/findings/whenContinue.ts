@@ -1,7 +1,7 @@
 import type { Reason } from "../advice.ts";
 import { PH_MARGIN, TEMPERATURE_MARGIN_C } from "../coversLiquid.ts";
 import type { InkState, Liquid, TreatmentState } from "../treatmentState.ts";
-import { SHEET_WORDS, VERDICT_WORDS } from "../words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../../results/adviceWords.ts";
 import type { Findings } from "./findings.ts";
 import { ONE_BATH } from "./oneBath.ts";
 

@@ -1,6 +1,6 @@
 import { listOf } from "../../bath/shareText.ts";
 import type { BathState } from "../treatmentState.ts";
-import { SHEET_WORDS, VERDICT_WORDS } from "../words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../../results/adviceWords.ts";
 import { type Findings, reason } from "./findings.ts";
 
 /** An event of the record can't be read: it may have been a bath, a bleed or a test. */

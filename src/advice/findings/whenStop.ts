@@ -2,7 +2,7 @@ import { listOf } from "../../bath/shareText.ts";
 import type { Reason } from "../advice.ts";
 import type { Ending } from "../endingOf.ts";
 import type { TreatmentState } from "../treatmentState.ts";
-import { SHEET_WORDS, VERDICT_WORDS } from "../words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../../results/adviceWords.ts";
 import type { Findings } from "./findings.ts";
 import { ONE_BATH } from "./oneBath.ts";
 

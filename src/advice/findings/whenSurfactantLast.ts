@@ -1,5 +1,5 @@
 import type { BathState } from "../treatmentState.ts";
-import { SHEET_WORDS, VERDICT_WORDS } from "../words.ts";
+import { SHEET_WORDS, VERDICT_WORDS } from "../../results/adviceWords.ts";
 import { type Findings, reason } from "./findings.ts";
 
 /** The last bath held surfactant, or nobody stated that it held none. */

@@ -1,7 +1,8 @@
 import PDFDocument from "pdfkit";
 import type { Drawing, Shape } from "./drawing.ts";
+import { MM_PER_INCH } from "../../numeric/units.ts";
 
-const POINTS_PER_MM = 72 / 25.4;
+const POINTS_PER_MM = 72 / MM_PER_INCH;
 
 /** Written into every sheet, so that the same drawing gives the same bytes. */
 const FIXED_DATE = new Date(Date.UTC(2000, 0, 1));

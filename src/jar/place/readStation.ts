@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { readJson } from "../../json/readJson.ts";
+import { readUserJson } from "../../json/readUserJson.ts";
 import type { Station } from "./station.ts";
 
 const number = z.number();
@@ -7,7 +7,8 @@ const point = z.tuple([number, number]);
 const box = z.tuple([number, number, number.positive(), number.positive()]);
 const zone = z.object({ box, periodPixels: number.min(4), firstWhiteY: number });
 
-const STATION = z.object({
+/** Also of `dist/schema/station.json`. */
+export const STATION = z.object({
   schema: z.literal("lastrinse.station"),
   version: z.literal(1),
   jar: z.enum(["flat", "round"]),
@@ -30,15 +31,13 @@ const REMEDY =
 
 /**
  * Reads a station file: where jar, stripes and card stand in the photos of one set-up.
- * @throws {LastrinseError} `unreadable`, or `bad-json` naming each wrong entry by its path.
+ * @throws {LastrinseError} `unreadable`, or `bad-json` naming path and line of each wrong entry.
  */
 export async function readStation(file: string): Promise<Station> {
-  const { jar, pathCm, passes, card, liquidBox, stripes } = await readJson(
-    file,
-    STATION,
-    "a station file (schema lastrinse.station, version 1)",
-    REMEDY,
-  );
+  const { jar, pathCm, passes, card, liquidBox, stripes } = await readUserJson(file, STATION, {
+    what: "a station file (schema lastrinse.station, version 1)",
+    remedy: REMEDY,
+  });
   return {
     jar,
     pathCm,

@@ -1,5 +1,6 @@
 import type { Triple } from "../../numeric/triple.ts";
 import type { StripeReading } from "./stripeReading.ts";
+import { mapTriple } from "../../numeric/mapTriple.ts";
 
 /** Levels of the stripes beside the jar at any place of the photo, on the plane through both sides. */
 export function besideAt(
@@ -8,10 +9,10 @@ export function besideAt(
   y: number,
 ): { readonly white: Triple; readonly contrast: Triple } {
   const share = (x - left.x) / (right.x - left.x);
-  const at = (level: Triple, slope: Triple, middle: number): number[] =>
-    level.map((value, c) => value + slope[c] * (y - middle));
-  const between = (a: number[], b: number[]): Triple =>
-    a.map((value, c) => value + share * (b[c] - value)) as unknown as Triple;
+  const at = (level: Triple, slope: Triple, middle: number): Triple =>
+    mapTriple(level, (value, c) => value + slope[c] * (y - middle));
+  const between = (a: Triple, b: Triple): Triple =>
+    mapTriple(a, (value, c) => value + share * (b[c] - value));
   return {
     white: between(
       at(left.white, left.whiteSlope, left.y),

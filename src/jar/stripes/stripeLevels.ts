@@ -1,5 +1,5 @@
 import type { Triple } from "../../numeric/triple.ts";
-import { median } from "../../numeric/statistics.ts";
+import { MAD_TO_SD, median } from "../../numeric/statistics.ts";
 import { edgeAt } from "./edgeAt.ts";
 import type { StripeGrid } from "./findStripes.ts";
 import type { LightBox } from "../optics/lightBox.ts";
@@ -72,7 +72,7 @@ export function stripeLevels(box: LightBox, grid: StripeGrid): StripeLevels | nu
     contrast: medians(contrasts),
     whiteSlope: medians(whiteSlopes),
     contrastSlope: medians(contrastSlopes),
-    columnSpread: (1.4826 * median(deviations)) / Math.abs(green),
+    columnSpread: (MAD_TO_SD * median(deviations)) / Math.abs(green),
     oddColumns:
       deviations.filter((deviation) => deviation > ODD_SHARE * Math.abs(green)).length /
       deviations.length,

@@ -1,5 +1,5 @@
-import type { TurbidityTie } from "./turbidityTie.ts";
 import { strengthOf } from "./strengthOf.ts";
+import type { TurbidityTie } from "../../results/jarResult.ts";
 
 /** FNU-equivalent by the user's own series; null where the series had no FNU. Never below nothing. */
 export function fnuOf(tie: TurbidityTie, indexPerCm: number): number | null {

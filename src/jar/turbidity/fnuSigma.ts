@@ -1,5 +1,5 @@
-import type { TurbidityTie } from "./turbidityTie.ts";
 import { strengthOf } from "./strengthOf.ts";
+import type { TurbidityTie } from "../../results/jarResult.ts";
 import { POINT_CONSTANT, POINT_SHARE } from "./tieTurbidity.ts";
 
 /**

@@ -1,4 +1,4 @@
-import type { TurbidityTie } from "./turbidityTie.ts";
+import type { TurbidityTie } from "../../results/jarResult.ts";
 
 /** Strength that the tie gives an index, in its unit. */
 export function strengthOf(

@@ -1,4 +1,4 @@
-import type { TurbidityTie } from "./turbidityTie.ts";
+import type { TurbidityTie } from "../../results/jarResult.ts";
 import { LastrinseError } from "../../errors.ts";
 import { leastSquares } from "../../numeric/leastSquares.ts";
 import { strengthOf } from "./strengthOf.ts";

@@ -1,0 +1,2 @@
+/** By definition. */
+export const MM_PER_INCH = 25.4;
