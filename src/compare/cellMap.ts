@@ -14,5 +14,6 @@ export function cellMap(registration: Registration | null, lattice: Planes): Map
     x: Float32Array.from({ length: cells }, (_, i) => ((i % width) + 0.5) * stepX - 0.5),
     y: Float32Array.from({ length: cells }, (_, i) => (Math.floor(i / width) + 0.5) * stepY - 0.5),
     trust: new Float32Array(cells).fill(FULL_TRUST),
+    sigmaMm: new Float32Array(cells),
   };
 }

@@ -1,7 +1,7 @@
 import type { Frame } from "./frame.ts";
 import type { TileMeasurements } from "./measureTiles.ts";
 import type { Pass } from "./passes.ts";
-import { relaxNodes } from "./relaxNodes.ts";
+import { type NodeInformation, relaxNodes } from "./relaxNodes.ts";
 import type { SheetMap } from "./sheetMap.ts";
 import type { StructureImage } from "./structureImage.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
@@ -11,6 +11,7 @@ import { excludedPixels, workingGrey } from "./workingGrey.ts";
 export interface RefinedMap {
   readonly map: SheetMap;
   readonly trust: Float64Array;
+  readonly information: NodeInformation;
   /** Of the last pass. */
   readonly measured: TileMeasurements;
 }
@@ -54,9 +55,9 @@ export async function refineMap(
       ]);
       const nodes = everyNode(active, map.field.columns, pass.everyNode);
       const measured = await workers.measure(...pictures, map, nodes, pass);
-      const { field, trust } = relaxNodes(map.field, measured, pass.toleranceMm);
+      const { field, ...certainty } = relaxNodes(map.field, measured, pass.toleranceMm);
       map = { affine: map.affine, field };
-      last = { map, trust, measured };
+      last = { map, ...certainty, measured };
       onPass(index + 1);
     }
     if (last === undefined) throw new RangeError("Expected at least one pass.");

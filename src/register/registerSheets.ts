@@ -1,5 +1,4 @@
 import type { Point } from "../numeric/point.ts";
-import { quantile } from "../numeric/statistics.ts";
 import { affineStart } from "./affineStart.ts";
 import { agreementOf, agreementWarnings, checkAgreement } from "./agreement.ts";
 import { convexHull } from "../grid/convexHull.ts";
@@ -13,7 +12,7 @@ import { insidePolygon } from "../grid/polygon.ts";
 import { refineMap } from "./refineMap.ts";
 import type { FrameGeometry, Registration } from "./registration.ts";
 import { percent, registrationFailed } from "./registrationFailed.ts";
-import { residualEstimate } from "./residualEstimate.ts";
+import { positionSigma, radialQuantile } from "./positionSigma.ts";
 import type { SheetImage } from "./sheetImage.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
 import { spreadNodes } from "./spreadNodes.ts";
@@ -75,7 +74,7 @@ export async function registerSheets(
   const start = nodeLattice(frames.before, regions.before.outline);
   // Nodes just off the sheet see its edge, which moves with it.
   const active = nodesOnSheet(start, frames.before, regions.before, start.spacing);
-  const { map, trust, measured } = await refineMap(
+  const { map, trust, information, measured } = await refineMap(
     frames.before,
     frames.after,
     regions,
@@ -96,9 +95,9 @@ export async function registerSheets(
       : nodesOnSheet(start, frames.before, regions.before, 0);
   const sheetNodes = Array.from(inside.keys()).filter((node) => inside[node] !== 0);
   const trusted = agreement.trusted.filter((node) => inside[node] !== 0);
-  const errorsMm = residualEstimate(map.field);
-  const residualP95Mm = quantile(
-    trusted.map((node) => errorsMm[node]),
+  const sigmaMm = positionSigma(map.field, information, inside);
+  const residualP95Mm = radialQuantile(
+    trusted.map((node) => sigmaMm[node]),
     0.95,
   );
   const found = {
@@ -115,6 +114,7 @@ export async function registerSheets(
     medianNcc: agreement.medianNcc,
     nodes: map.field,
     trust,
+    sigmaMm,
     onSheet: withNeighbours(inside, active, start),
     before: geometryOf(frames.before),
     after: geometryOf(frames.after),
