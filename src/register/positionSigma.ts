@@ -151,6 +151,7 @@ export function fieldVariances(
       plate = found.square;
     } else plate = Math.max(plate, (found.square - tile * found.noise) / scale ** 2);
   }
+  if (process.env.DBG) console.log('D', ...SCALES.map((k) => { const f = bridged(k, TRUSTED / 2); return f === null ? 'x' : (1000 * Math.sqrt(f.square / f.noise)).toFixed(1); }));
   return { tile, plate: Math.max(plate, LEAST_TILE_MM ** 2) };
 }
 
