@@ -86,6 +86,7 @@ export type WarningCode =
   | "readings-differ"
   | "glare"
   | "approximate-colour"
+  | "slanted-frames"
   | "weak-registration"
   | "reference-file"
   | "event-damaged"

@@ -1,7 +1,7 @@
 import { resizeGrey } from "../raster/resizeGrey.ts";
 import { detectFeatures, type Features, type GreyImage } from "../vision/detectFeatures.ts";
 import { featurePicture } from "./featurePicture.ts";
-import { frameOf } from "./frame.ts";
+import { frameOf } from "./sheetFrame.ts";
 import type { SheetImage } from "./sheetImage.ts";
 
 /** A flatbed's frame as plain values that another thread can be given. */

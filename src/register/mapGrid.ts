@@ -1,5 +1,5 @@
 import type { Grid } from "../grid/grid.ts";
-import { throughHomography } from "./frame.ts";
+import { throughHomography } from "./sheetFrame.ts";
 import { mapPoint } from "./mapPoint.ts";
 import { rowSampler } from "./nodeField.ts";
 import type { Registration } from "./registration.ts";

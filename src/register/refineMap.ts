@@ -1,4 +1,4 @@
-import type { Frame } from "./frame.ts";
+import type { SheetFrame } from "./sheetFrame.ts";
 import type { TileMeasurements } from "./measureTiles.ts";
 import type { Pass } from "./passes.ts";
 import { type NodeInformation, relaxNodes } from "./relaxNodes.ts";
@@ -23,8 +23,8 @@ export interface RefinedMap {
  * @param threads How many share a pass; the result doesn't depend on it.
  */
 export async function refineMap(
-  before: Frame,
-  after: Frame,
+  before: SheetFrame,
+  after: SheetFrame,
   regions: { readonly before: SheetRegion; readonly after: SheetRegion },
   start: SheetMap,
   active: Uint8Array,
@@ -34,7 +34,7 @@ export async function refineMap(
 ): Promise<RefinedMap> {
   const workers = tileWorkers(threads);
   const structure = async (
-    frame: Frame,
+    frame: SheetFrame,
     { excluded }: SheetRegion,
     { dpi, radiusMm }: Pass,
   ): Promise<StructureImage> => {

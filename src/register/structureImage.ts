@@ -1,4 +1,4 @@
-import { MM_PER_INCH } from "./frame.ts";
+import { MM_PER_INCH } from "./sheetFrame.ts";
 import { type Hole, holeOf } from "../grid/hole.ts";
 import type { Lattice, WorkingGrey } from "./workingGrey.ts";
 
@@ -15,9 +15,10 @@ const BLURRED_FLOOR = 16;
 
 /**
  * Below this resolution the beat of halftone screen and pixels, which keeps to the frame and not to the sheet, lies just under
- * the finest detail the picture can hold: 85 lines per inch come back as 65 at 150 dpi. A binomial leaves 4 % of that.
+ * the finest detail the picture can hold: 85 lines per inch come back as 65 at 150 dpi. A binomial leaves 4 % of that. At 200
+ * dpi the screen itself lies there, and sampling between pixels loses it.
  */
-const BEAT_DPI = 200;
+const BEAT_DPI = 220;
 
 /** The local structure of a picture, freed of local brightness and contrast, hence of fade and whitening. */
 export interface StructureImage extends Lattice {
@@ -62,8 +63,7 @@ export function structureImage(
   };
   const hole = excluded === null ? null : holeOf(excluded, width);
   const isPlain = (row: number): boolean => hole === null || row < hole.top || row > hole.bottom;
-  for (let row = 0; row < Math.min(radius, height); row++)
-    addRow(seen, excluded, row, 1, columns);
+  for (let row = 0; row < Math.min(radius, height); row++) addRow(seen, excluded, row, 1, columns);
   for (let row = 0; row < height; row++) {
     const enters = row + radius;
     const leaves = row - radius - 1;

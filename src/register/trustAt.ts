@@ -1,4 +1,4 @@
-import { throughHomography } from "./frame.ts";
+import { throughHomography } from "./sheetFrame.ts";
 import { mapPoint } from "./mapPoint.ts";
 import type { Registration } from "./registration.ts";
 
