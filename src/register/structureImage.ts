@@ -49,7 +49,7 @@ export function structureImage(
   const { width, height, left, top, pitchX, pitchY } = picture;
   const pitch = (pitchX + pitchY) / 2;
   const blurs = pitch > MM_PER_INCH / BEAT_DPI;
-  const seen = blurs ? { ...picture, pixels: binomial(picture) } : picture;
+  const seen = blurs ? { ...picture, pixels: binomial(picture, excluded) } : picture;
   const floor = blurs ? BLURRED_FLOOR : VARIANCE_FLOOR;
   const radius = Math.round(radiusMm / pitch);
   // Shared between threads without a copy.
@@ -145,8 +145,8 @@ function scoreRow(
   }
 }
 
-/** Low-passed by the binomial 1 2 1 both ways, the rim repeated. */
-function binomial({ pixels, width, height }: WorkingGrey): Uint8Array {
+/** Low-passed by the binomial 1 2 1 both ways, the rim repeated; pixels beside excluded ones stay as they are. */
+function binomial({ pixels, width, height }: WorkingGrey, excluded: Uint8Array | null): Uint8Array {
   const out = new Uint8Array(pixels.length);
   for (let row = 0; row < height; row++) {
     const above = Math.max(0, row - 1) * width;
@@ -162,5 +162,15 @@ function binomial({ pixels, width, height }: WorkingGrey): Uint8Array {
       here = right;
     }
   }
+  const hole = excluded && holeOf(excluded, width);
+  if (excluded === null || hole === null) return out;
+  for (let row = Math.max(0, hole.top - 1); row <= Math.min(height - 1, hole.bottom + 1); row++)
+    for (let x = Math.max(0, hole.left - 1); x <= Math.min(width - 1, hole.right + 1); x++) {
+      let beside = 0;
+      for (let v = Math.max(0, row - 1); v <= Math.min(height - 1, row + 1); v++)
+        for (let u = Math.max(0, x - 1); u <= Math.min(width - 1, x + 1); u++)
+          beside |= excluded[v * width + u];
+      if (beside !== 0) out[row * width + x] = pixels[row * width + x];
+    }
   return out;
 }
