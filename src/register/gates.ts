@@ -29,7 +29,10 @@ export const MOST_SLANT_SHEAR = 0.12;
 /** Nodes whose tile was found again, of those that hold structure in both frames: 0.9 / 0.2. */
 export const LEAST_MATCHED_SHARE = 0.6;
 
-/** Median correlation of the last pass, whose structure is of 1 mm and finer: 0.78 to 0.87 / 0. */
+/**
+ * Median correlation of the last pass, whose structure is of 1 mm and finer: 0.78 to 0.87 on good pairs. That of bad pairs, 0, is
+ * from the structure of 3 mm.
+ */
 export const LEAST_MEDIAN_NCC = 0.5;
 export const DOUBTFUL_MEDIAN_NCC = 0.7;
 

@@ -76,7 +76,7 @@ describe("against the truth of rendered pairs", () => {
     const found = residuals(registration, SMALL, before, after);
     expect(pair.onTrusted ? found.trustedP95 : found.p95).toBeLessThan(pair.limit);
     expect(quantile(pointErrors(registration, rendered.sides), 0.95)).toBeLessThan(pair.limit);
-    // On a sheet this small the figures rest on some 200 nodes; the whole cover is held to 1.3 in the study.
+    // On a sheet this small the figures rest on some 200 nodes, and where the grain is new the estimate says too little: 0.29 for 0.43.
     const estimate = (registration.residualP95Pixels * 600) / before.dpi;
     expect(estimate / found.trustedP95).toBeGreaterThan(0.5);
     expect(estimate / found.trustedP95).toBeLessThan(2);
