@@ -88,6 +88,7 @@ export type WarningCode =
   | "readings-differ"
   | "glare"
   | "approximate-colour"
+  | "slanted-frames"
   | "weak-registration"
   | "reference-file"
   | "event-damaged"

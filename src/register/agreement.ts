@@ -1,6 +1,6 @@
 import type { Warning } from "../errors.ts";
 import { quantile } from "../numeric/statistics.ts";
-import { MM_PER_INCH } from "./frame.ts";
+import { MM_PER_INCH } from "./sheetFrame.ts";
 import {
   DOUBTFUL_LAST_STEP_PIXELS,
   DOUBTFUL_MEDIAN_NCC,

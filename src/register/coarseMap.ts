@@ -6,7 +6,7 @@ import type { SheetFeatures } from "./sheetFeatures.ts";
 import { similarityRansac } from "./similarityRansac.ts";
 
 /** Matches agree within this: it must take in the cockle of the paper (8 px at 96 dpi). */
-const AGREEMENT_MM = 2.1;
+export const AGREEMENT_MM = 2.1;
 
 /** Two matches closer than this don't fix the turn (100 px at 96 dpi). */
 const LEAST_DRAW_MM = 26;
@@ -35,6 +35,16 @@ export function coarseMap(
   seed: number,
   mostGrowth = MOST_GROWTH,
 ): CoarseMap {
+  return mapOfMatches(matchedPlaces(before, after), seed, mostGrowth);
+}
+
+/** Places of key points that look alike, x and y interleaved, mm of each frame. */
+export interface MatchedPlaces {
+  readonly from: Float64Array;
+  readonly to: Float64Array;
+}
+
+export function matchedPlaces(before: SheetFeatures, after: SheetFeatures): MatchedPlaces {
   const partners = matchDescriptors(before.descriptors, after.descriptors);
   const from: number[] = [];
   const to: number[] = [];
@@ -43,16 +53,23 @@ export function coarseMap(
     from.push(before.xy[2 * i], before.xy[2 * i + 1]);
     to.push(after.xy[2 * partner], after.xy[2 * partner + 1]);
   });
-  const fromXy = Float64Array.from(from);
-  const toXy = Float64Array.from(to);
+  return { from: Float64Array.from(from), to: Float64Array.from(to) };
+}
+
+/** `coarseMap` of places that were matched already. */
+export function mapOfMatches(
+  { from, to }: MatchedPlaces,
+  seed: number,
+  mostGrowth = MOST_GROWTH,
+): CoarseMap {
   const matches = from.length / 2;
   const start = similarityRansac(
-    fromXy,
-    toXy,
+    from,
+    to,
     { tolerance: AGREEMENT_MM, leastDistance: LEAST_DRAW_MM, mostGrowth },
     seededRandom(seed),
   );
-  const refined = start && refineAffine(start.model, fromXy, toXy, AGREEMENT_MM);
+  const refined = start && refineAffine(start.model, from, to, AGREEMENT_MM);
   if (refined === null)
     return { affine: null, matches, inliers: 0, scatterMm: NaN, shortSideMm: NaN };
   const { affine, inliers } = refined;

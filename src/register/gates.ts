@@ -16,12 +16,25 @@ export const MOST_SCALE = 1.06;
 /** Tangent of the angle by which the frame's right angle closed. */
 export const MOST_SHEAR = 0.01;
 
+/** With more than this share of the matches under one affine map, no perspective is looked for: 0.9 on flatbeds. */
+export const FLAT_INLIER_SHARE = 0.8;
+
+/** A perspective is one where so many times as many matches agree with it. */
+export const PERSPECTIVE_GAIN = 1.1;
+
+/** Two photographs at slants of up to 15 degrees shorten the sheet by 7 % one way, and their scales come from a small card. */
+export const MOST_SLANT_SCALE = 1.25;
+export const MOST_SLANT_SHEAR = 0.12;
+
 /** Nodes whose tile was found again, of those that hold structure in both frames: 0.9 / 0.2. */
 export const LEAST_MATCHED_SHARE = 0.6;
 
-/** Median correlation of the last pass: 0.92 to 0.98 / 0. */
-export const LEAST_MEDIAN_NCC = 0.6;
-export const DOUBTFUL_MEDIAN_NCC = 0.8;
+/**
+ * Median correlation of the last pass, whose structure is of 1 mm and finer: 0.78 to 0.87 on good pairs. That of bad pairs, 0, is
+ * from the structure of 3 mm.
+ */
+export const LEAST_MEDIAN_NCC = 0.5;
+export const DOUBTFUL_MEDIAN_NCC = 0.7;
 
 /** 95th percentile of the corrections of the last pass at trusted nodes, px at 600 dpi: 0.14 to 0.5 / above 2.5. */
 export const DOUBTFUL_LAST_STEP_PIXELS = 1;

@@ -2,7 +2,7 @@ import type { Features, GreyImage } from "../vision/features.ts";
 import { resizeGrey } from "../raster/resizeGrey.ts";
 import { detectFeatures } from "../vision/detectFeatures.ts";
 import { featurePicture } from "./featurePicture.ts";
-import { frameOf } from "./frame.ts";
+import { frameOf } from "./sheetFrame.ts";
 import type { SheetImage } from "./sheetImage.ts";
 
 /** A flatbed's frame as plain values that another thread can be given. */

@@ -1,33 +1,37 @@
-import { throughHomography } from "./frame.ts";
+import type { Grid } from "../grid/grid.ts";
+import { throughHomography } from "./sheetFrame.ts";
 import { mapPoint } from "./mapPoint.ts";
 import { rowSampler } from "./nodeField.ts";
 import type { Registration } from "./registration.ts";
-import { nodeTrustAt } from "./trustAt.ts";
-
-/** A reduced lattice over the before frame: cell (x) and full pixel (X) are related by X = (x + 0.5) step - 0.5. */
-export interface GridShape {
-  readonly width: number;
-  readonly height: number;
-  readonly stepX: number;
-  readonly stepY: number;
-}
+import { nodeCertaintyAt } from "./trustAt.ts";
 
 export interface MappedGrid {
   /** Place of each cell's centre in the after frame, full pixels; row-major. May lie outside that frame. */
   readonly x: Float32Array;
   readonly y: Float32Array;
-  /** As `trustAt`. */
+  /** How far the map may be trusted there (`certaintyAt`), 0..2; NaN where it knows nothing. */
   readonly trust: Float32Array;
+  /** Standard deviation of the place along either axis, mm of the before sheet; NaN where the map knows nothing. */
+  readonly sigmaMm: Float32Array;
 }
 
-/** `mapPoint` and `trustAt` for every cell of a lattice, row by row: about ten times faster than one by one. */
-export function mapGrid(registration: Registration, grid: GridShape): MappedGrid {
+/** `mapPoint` and `certaintyAt` for every cell of a lattice, row by row: about ten times faster than one by one. */
+export function mapGrid(
+  registration: Registration,
+  grid: Pick<Grid, "width" | "height" | "stepX" | "stepY">,
+): MappedGrid {
   const { before, after, affine, nodes } = registration;
   const { width, height, stepX, stepY } = grid;
   const out: MappedGrid = {
     x: new Float32Array(width * height),
     y: new Float32Array(width * height),
-    trust: new Float32Array(width * height),
+    trust: new Float32Array(width * height).fill(NaN),
+    sigmaMm: new Float32Array(width * height).fill(NaN),
+  };
+  const judge = (i: number, xMm: number, yMm: number): void => {
+    const { trust, sigmaMm } = nodeCertaintyAt(registration, xMm, yMm);
+    out.trust[i] = trust;
+    out.sigmaMm[i] = sigmaMm;
   };
   const fullX = Float64Array.from({ length: width }, (_, column) => (column + 0.5) * stepX - 0.5);
   const shown = (u: number, v: number): boolean =>
@@ -39,9 +43,7 @@ export function mapGrid(registration: Registration, grid: GridShape): MappedGrid
         const [u, v] = mapPoint(registration, fullX[column], fullY);
         out.x[i] = u;
         out.y[i] = v;
-        out.trust[i] = shown(u, v)
-          ? nodeTrustAt(registration, ...throughHomography(before.toMm, fullX[column], fullY))
-          : NaN;
+        if (shown(u, v)) judge(i, ...throughHomography(before.toMm, fullX[column], fullY));
       }
     return out;
   }
@@ -60,7 +62,7 @@ export function mapGrid(registration: Registration, grid: GridShape): MappedGrid
       const v = after.fromMm[4] * (affine.c * px + affine.d * py + affine.ty) + after.fromMm[5];
       out.x[i] = u;
       out.y[i] = v;
-      out.trust[i] = shown(u, v) ? nodeTrustAt(registration, xsMm[column], yMm) : NaN;
+      if (shown(u, v)) judge(i, xsMm[column], yMm);
     }
   }
   return out;

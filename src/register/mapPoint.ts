@@ -1,5 +1,5 @@
 import type { Point } from "../numeric/point.ts";
-import { throughHomography } from "./frame.ts";
+import { throughHomography } from "./sheetFrame.ts";
 import type { Registration } from "./registration.ts";
 import { mapMm } from "./sheetMap.ts";
 

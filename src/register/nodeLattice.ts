@@ -1,5 +1,5 @@
 import type { Point } from "../numeric/point.ts";
-import { frameShows, type Frame } from "./frame.ts";
+import { frameShows, type SheetFrame } from "./sheetFrame.ts";
 import type { NodeField } from "./nodeField.ts";
 import { NODE_SPACING_MM } from "./passes.ts";
 import { onRegion, type SheetRegion } from "./sheetRegion.ts";
@@ -8,7 +8,7 @@ import { onRegion, type SheetRegion } from "./sheetRegion.ts";
  * Nodes over the box of the sheet and one spacing beyond it, or over the frame where its outline isn't known, centred in it;
  * no displacement yet. The nodes beyond see the edge of the sheet, which moves with it.
  */
-export function nodeLattice(frame: Frame, outline: readonly Point[] | null): NodeField {
+export function nodeLattice(frame: SheetFrame, outline: readonly Point[] | null): NodeField {
   const xs = outline?.map(([x]) => x) ?? [frame.left, frame.left + frame.widthMm];
   const ys = outline?.map(([, y]) => y) ?? [frame.top, frame.top + frame.heightMm];
   const beyond = NODE_SPACING_MM;
@@ -41,7 +41,7 @@ export function nodePlace(field: NodeField, node: number): Point {
 /** 1 for each node that the frame shows, on the sheet or within `marginMm` of it, and not under what is excluded. */
 export function nodesOnSheet(
   field: NodeField,
-  frame: Frame,
+  frame: SheetFrame,
   region: SheetRegion,
   marginMm: number,
 ): Uint8Array {

@@ -25,10 +25,10 @@ export const PASSES: readonly Pass[] = [
   { dpi: 48, windowMm: 24, reachPixels: 6, radiusMm: 5, leastNcc: 0.35, everyNode: 2, toleranceMm: 2.5 },
   { dpi: 96, windowMm: 12, reachPixels: 4, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 1.2 },
   { dpi: 96, windowMm: 9, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.8 },
-  { dpi: 150, windowMm: 7, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.5 },
-  { dpi: 150, windowMm: 7, reachPixels: 2, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.35 },
-  { dpi: 300, windowMm: 5, reachPixels: 3, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.2 },
-  { dpi: 300, windowMm: 5, reachPixels: 2, radiusMm: 3, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.12 },
+  { dpi: 150, windowMm: 7, reachPixels: 3, radiusMm: 1, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.5 },
+  { dpi: 150, windowMm: 7, reachPixels: 2, radiusMm: 1, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.35 },
+  { dpi: 300, windowMm: 5, reachPixels: 3, radiusMm: 1, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.2 },
+  { dpi: 300, windowMm: 5, reachPixels: 2, radiusMm: 1, leastNcc: 0.4, everyNode: 1, toleranceMm: 0.12 },
 ];
 
 /** A file's 299 or 301 dpi is a 300 dpi scan. */

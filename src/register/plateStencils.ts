@@ -15,25 +15,13 @@ export interface PlateStencils {
  */
 export function plateStencils(columns: number, rows: number): PlateStencils {
   const rowsOfK = Array.from({ length: columns * rows }, () => new Map<number, number>());
-  const addSquare = (
-    nodes: readonly number[],
-    factors: readonly number[],
-    weight: number,
-  ): void => {
+  bendings(columns, rows, (nodes, factors, weight) => {
     nodes.forEach((i, k) => {
       nodes.forEach((j, l) => {
         rowsOfK[i].set(j, (rowsOfK[i].get(j) ?? 0) + weight * factors[k] * factors[l]);
       });
     });
-  };
-  for (let r = 0; r < rows; r++)
-    for (let c = 0; c < columns; c++) {
-      const i = r * columns + c;
-      if (c + 2 < columns) addSquare([i, i + 1, i + 2], [1, -2, 1], 1);
-      if (r + 2 < rows) addSquare([i, i + columns, i + 2 * columns], [1, -2, 1], 1);
-      if (c + 1 < columns && r + 1 < rows)
-        addSquare([i, i + 1, i + columns, i + columns + 1], [1, -1, -1, 1], 2);
-    }
+  });
   const starts = new Int32Array(columns * rows + 1);
   const nodes: number[] = [];
   const weights: number[] = [];
@@ -47,4 +35,20 @@ export function plateStencils(columns: number, rows: number): PlateStencils {
     starts[i + 1] = nodes.length;
   });
   return { starts, nodes: Int32Array.from(nodes), weights: Float64Array.from(weights) };
+}
+
+/** Calls for each second difference of the bending energy: its nodes, their factors, and the weight of its square. */
+export function bendings(
+  columns: number,
+  rows: number,
+  each: (nodes: readonly number[], factors: readonly number[], weight: number) => void,
+): void {
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) {
+      const i = r * columns + c;
+      if (c + 2 < columns) each([i, i + 1, i + 2], [1, -2, 1], 1);
+      if (r + 2 < rows) each([i, i + columns, i + 2 * columns], [1, -2, 1], 1);
+      if (c + 1 < columns && r + 1 < rows)
+        each([i, i + 1, i + columns, i + columns + 1], [1, -1, -1, 1], 2);
+    }
 }

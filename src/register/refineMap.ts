@@ -1,7 +1,7 @@
-import type { Frame } from "./frame.ts";
+import type { SheetFrame } from "./sheetFrame.ts";
 import type { TileMeasurements } from "./measureTiles.ts";
 import type { Pass } from "./passes.ts";
-import { relaxNodes } from "./relaxNodes.ts";
+import { type NodeInformation, relaxNodes } from "./relaxNodes.ts";
 import type { SheetMap } from "./sheetMap.ts";
 import type { StructureImage } from "./structureImage.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
@@ -11,6 +11,7 @@ import { excludedPixels, workingGrey } from "./workingGrey.ts";
 export interface RefinedMap {
   readonly map: SheetMap;
   readonly trust: Float64Array;
+  readonly information: NodeInformation;
   /** Of the last pass. */
   readonly measured: TileMeasurements;
 }
@@ -22,8 +23,8 @@ export interface RefinedMap {
  * @param threads How many share a pass; the result doesn't depend on it.
  */
 export async function refineMap(
-  before: Frame,
-  after: Frame,
+  before: SheetFrame,
+  after: SheetFrame,
   regions: { readonly before: SheetRegion; readonly after: SheetRegion },
   start: SheetMap,
   active: Uint8Array,
@@ -33,7 +34,7 @@ export async function refineMap(
 ): Promise<RefinedMap> {
   const workers = tileWorkers(threads);
   const structure = async (
-    frame: Frame,
+    frame: SheetFrame,
     { excluded }: SheetRegion,
     { dpi, radiusMm }: Pass,
   ): Promise<StructureImage> => {
@@ -54,9 +55,9 @@ export async function refineMap(
       ]);
       const nodes = everyNode(active, map.field.columns, pass.everyNode);
       const measured = await workers.measure(...pictures, map, nodes, pass);
-      const { field, trust } = relaxNodes(map.field, measured, pass.toleranceMm);
+      const { field, ...certainty } = relaxNodes(map.field, measured, pass.toleranceMm);
       map = { affine: map.affine, field };
-      last = { map, trust, measured };
+      last = { map, ...certainty, measured };
       onPass(index + 1);
     }
     if (last === undefined) throw new RangeError("Expected at least one pass.");

@@ -1,9 +1,10 @@
 import type { Point } from "../numeric/point.ts";
-import { quantile } from "../numeric/statistics.ts";
+import type { Warning } from "../errors.ts";
+import { multiply3 } from "../numeric/matrix3.ts";
 import { affineStart } from "./affineStart.ts";
 import { agreementOf, agreementWarnings, checkAgreement } from "./agreement.ts";
 import { convexHull } from "../grid/convexHull.ts";
-import { frameOf, MM_PER_INCH, throughHomography, type Frame } from "./frame.ts";
+import { frameOf, MM_PER_INCH, throughHomography, type SheetFrame } from "./sheetFrame.ts";
 import { LEAST_SHOWN_SHARE, LEAST_TRUSTED_NODES, TRUSTED, USED } from "./gates.ts";
 import { mapPoint } from "./mapPoint.ts";
 import type { NodeField } from "./nodeField.ts";
@@ -13,7 +14,7 @@ import { insidePolygon } from "../grid/polygon.ts";
 import { refineMap } from "./refineMap.ts";
 import type { FrameGeometry, Registration } from "./registration.ts";
 import { percent, registrationFailed } from "./registrationFailed.ts";
-import { residualEstimate } from "./residualEstimate.ts";
+import { positionSigma, radialQuantile } from "./positionSigma.ts";
 import type { SheetImage } from "./sheetImage.ts";
 import type { SheetRegion } from "./sheetRegion.ts";
 import { spreadNodes } from "./spreadNodes.ts";
@@ -37,6 +38,13 @@ export interface RegisterOptions {
 /** Fixed, so that a pair gives the same figures every day. */
 export const DEFAULT_SEED = 1;
 
+const SLANTED: Warning = {
+  code: "slanted-frames",
+  message:
+    "The sheet was photographed at a slant at least once: it was laid straight by its own print, and how much it grew or shrank " +
+    "can't be told apart from the slant.",
+};
+
 /** Share of the time until the features are matched. */
 const COARSE_SHARE = 0.3;
 
@@ -53,7 +61,7 @@ export async function registerSheets(
 ): Promise<Registration> {
   const { seed = DEFAULT_SEED, onProgress = () => undefined, input } = options;
   const frames = { before: frameOf(before), after: frameOf(after) };
-  const regions = {
+  let regions = {
     before: regionOf(frames.before, options.sheetOutline, options.excludedBefore),
     after: regionOf(frames.after, undefined, options.excludedAfter),
   };
@@ -65,17 +73,21 @@ export async function registerSheets(
       input,
     );
 
-  const { affine, parts, inliers, matches } = await affineStart(
+  const { affine, parts, inliers, matches, flatten } = await affineStart(
     { frame: frames.before, region: regions.before },
     { frame: frames.after, region: regions.after },
     seed,
     input,
   );
+  if (flatten !== null) {
+    frames.after = frameOf({ ...after, toMm: multiply3(flatten, frames.after.toMm) });
+    regions = { ...regions, after: regionOf(frames.after, undefined, options.excludedAfter) };
+  }
   onProgress(COARSE_SHARE);
   const start = nodeLattice(frames.before, regions.before.outline);
   // Nodes just off the sheet see its edge, which moves with it.
   const active = nodesOnSheet(start, frames.before, regions.before, start.spacing);
-  const { map, trust, measured } = await refineMap(
+  const { map, trust, information, measured } = await refineMap(
     frames.before,
     frames.after,
     regions,
@@ -96,9 +108,9 @@ export async function registerSheets(
       : nodesOnSheet(start, frames.before, regions.before, 0);
   const sheetNodes = Array.from(inside.keys()).filter((node) => inside[node] !== 0);
   const trusted = agreement.trusted.filter((node) => inside[node] !== 0);
-  const errorsMm = residualEstimate(map.field);
-  const residualP95Mm = quantile(
-    trusted.map((node) => errorsMm[node]),
+  const sigmaMm = positionSigma(map.field, information, measured, inside);
+  const residualP95Mm = radialQuantile(
+    trusted.map((node) => sigmaMm[node]),
     0.95,
   );
   const found = {
@@ -115,10 +127,11 @@ export async function registerSheets(
     medianNcc: agreement.medianNcc,
     nodes: map.field,
     trust,
+    sigmaMm,
     onSheet: withNeighbours(inside, active, start),
     before: geometryOf(frames.before),
     after: geometryOf(frames.after),
-    warnings: agreementWarnings(agreement),
+    warnings: [...agreementWarnings(agreement), ...(flatten === null ? [] : [SLANTED])],
   };
   checkShown(found, sheetNodes, frames.before, input);
   return {
@@ -134,7 +147,7 @@ export async function registerSheets(
 function checkShown(
   map: Omit<Registration, "trustedPoints">,
   sheetNodes: readonly number[],
-  { fromMm }: Frame,
+  { fromMm }: SheetFrame,
   input: string | undefined,
 ): void {
   const { widthPixels, heightPixels } = map.after;
@@ -152,7 +165,7 @@ function checkShown(
 }
 
 function regionOf(
-  frame: Frame,
+  frame: SheetFrame,
   outline: readonly Point[] | undefined,
   excluded: readonly (readonly Point[])[] = [],
 ): SheetRegion {
@@ -161,7 +174,7 @@ function regionOf(
   return { outline: outline ? inMm(outline) : null, excluded: excluded.map(inMm) };
 }
 
-function geometryOf({ image, toMm, fromMm, flat }: Frame): FrameGeometry {
+function geometryOf({ image, toMm, fromMm, flat }: SheetFrame): FrameGeometry {
   const { widthPixels, heightPixels } = image;
   return { widthPixels, heightPixels, toMm, fromMm, flat };
 }

@@ -30,10 +30,7 @@ export interface Registration {
   readonly rotationDegrees: number;
   /** Tangent of the angle by which the axes closed, unitless. */
   readonly shear: number;
-  /**
-   * 95th percentile of the error at trusted nodes in pixels of the before frame, estimated from how far each node's
-   * displacement lies from what its neighbours predict (`residualEstimate`).
-   */
+  /** 95th percentile of the distance from the truth at trusted nodes, pixels of the before frame, as `sigmaMm` states it. */
   readonly residualP95Pixels: number;
   /** Share of the sheet's nodes that are not trusted, 0..1. */
   readonly maskedShare: number;
@@ -45,6 +42,8 @@ export interface Registration {
   readonly nodes: NodeField;
   /** One for each node, 0..2: trace of its information after outliers lost theirs; above 0.8 the node is trusted. */
   readonly trust: Float64Array;
+  /** One for each node: standard deviation of its displacement along either axis, mm of the before frame (`positionSigma`). */
+  readonly sigmaMm: Float64Array;
   /** 1 for each node on the sheet, and for those just off its edge. */
   readonly onSheet: Uint8Array;
   /** Trusted nodes, spread over the whole sheet, in full pixels of both frames; at least 30. */

@@ -14,6 +14,15 @@ export interface RelaxedNodes {
   readonly field: NodeField;
   /** Trace of each node's information after outliers lost theirs, 0..2. */
   readonly trust: Float64Array;
+  /** That information: the symmetric matrix [[xx, xy], [xy, yy]] of each node. */
+  readonly information: NodeInformation;
+}
+
+/** How much each node's own measurement tells about x, y and both together; eigenvalues 0..1. */
+export interface NodeInformation {
+  readonly xx: Float64Array;
+  readonly xy: Float64Array;
+  readonly yy: Float64Array;
 }
 
 /**
@@ -94,11 +103,13 @@ export function relaxNodes(
     for (let i = 0; i < count; i++) weight[i] = cauchy(i, dx, dy, toleranceMm / 2);
     sweep(SWEEPS_A_ROUND);
   }
-  const trust = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    // A lone tile with full information bends the field to itself; only its neighbours can tell that it is off.
-    const amongNeighbours = cauchy(i, smoothX, smoothY, toleranceMm);
-    trust[i] = Math.min(weight[i], amongNeighbours) * (measured.xx[i] + measured.yy[i]);
-  }
-  return { field: { ...start, dx, dy }, trust };
+  // A lone tile with full information bends the field to itself; only its neighbours can tell that it is off.
+  const kept = weight.map((w, i) => Math.min(w, cauchy(i, smoothX, smoothY, toleranceMm)));
+  const information = {
+    xx: kept.map((w, i) => w * measured.xx[i]),
+    xy: kept.map((w, i) => w * measured.xy[i]),
+    yy: kept.map((w, i) => w * measured.yy[i]),
+  };
+  const trust = kept.map((w, i) => w * (measured.xx[i] + measured.yy[i]));
+  return { field: { ...start, dx, dy }, trust, information };
 }

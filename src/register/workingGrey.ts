@@ -1,6 +1,6 @@
 import type { Point } from "../numeric/point.ts";
 import { sharedBytes } from "../numeric/shared.ts";
-import { MM_PER_INCH, throughHomography, type Frame } from "./frame.ts";
+import { MM_PER_INCH, throughHomography, type SheetFrame } from "./sheetFrame.ts";
 import { fillPolygon } from "../grid/polygon.ts";
 
 /** Working pixels in millimetres: the centre of (column, row) is left + (column + 0.5) pitchX, top + (row + 0.5) pitchY. */
@@ -21,7 +21,7 @@ export interface WorkingGrey extends Lattice {
 }
 
 /** The picture of a frame at `dpi`, or at the frame's own resolution where that is coarser. */
-export async function workingGrey(frame: Frame, dpi: number): Promise<WorkingGrey> {
+export async function workingGrey(frame: SheetFrame, dpi: number): Promise<WorkingGrey> {
   const { image } = frame;
   const share = Math.min(1, dpi / frame.dpi);
   const grey = await image.grey(

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { LastrinseError } from "../../src/errors.ts";
 import { invert3, multiply3, type Matrix3 } from "../../src/numeric/matrix3.ts";
 import { quantile } from "../../src/numeric/statistics.ts";
-import { throughHomography } from "../../src/register/frame.ts";
+import { throughHomography } from "../../src/register/sheetFrame.ts";
 import { mapGrid } from "../../src/register/mapGrid.ts";
 import { mapPoint } from "../../src/register/mapPoint.ts";
 import { insidePolygon } from "../../src/grid/polygon.ts";
@@ -76,7 +76,7 @@ describe("against the truth of rendered pairs", () => {
     const found = residuals(registration, SMALL, before, after);
     expect(pair.onTrusted ? found.trustedP95 : found.p95).toBeLessThan(pair.limit);
     expect(quantile(pointErrors(registration, rendered.sides), 0.95)).toBeLessThan(pair.limit);
-    // The own estimate sees no error that neighbours share: half the truth is the least it may say.
+    // On a sheet this small the figures rest on some 200 nodes, and where the grain is new the estimate says too little: 0.29 for 0.43.
     const estimate = (registration.residualP95Pixels * 600) / before.dpi;
     expect(estimate / found.trustedP95).toBeGreaterThan(0.5);
     expect(estimate / found.trustedP95).toBeLessThan(2);
@@ -157,6 +157,7 @@ describe("one pair of 150 dpi scans with a card that moved", () => {
         expect(mapped.x[i]).toBeCloseTo(u, 3);
         expect(mapped.y[i]).toBeCloseTo(v, 3);
         const trust = trustAt(registration, x, y);
+        expect(Number.isNaN(mapped.sigmaMm[i])).toBe(Number.isNaN(trust));
         if (Number.isNaN(trust)) expect(mapped.trust[i]).toBeNaN();
         else expect(mapped.trust[i]).toBeCloseTo(trust, 5);
       }
@@ -178,12 +179,15 @@ describe("one pair of 150 dpi scans with a card that moved", () => {
   });
 });
 
-test("a frame in perspective, rectified by its homography", async () => {
+// Rectified by the homography that a card gave, or by nothing but the print of the sheet.
+test.each([true, false])("a frame in perspective, its homography known: %s", async (known) => {
   const bed = { widthMm: 134, heightMm: 184 };
   const before: Side = { bed, lie: {}, condition: {}, dpi: 150, noise: 1.5 };
   const after: Side = { ...before, lie: PAIR_CASES.typical.lie };
   // Frame mm to sheet-plane mm: 6 % of foreshortening over the frame.
-  const lens: Matrix3 = [0.97, 0.02, 1, -0.01, 0.97, 2, 0.0001, -0.0003, 1];
+  const lens: Matrix3 = known
+    ? [0.97, 0.02, 1, -0.01, 0.97, 2, 0.0001, -0.0003, 1]
+    : [0.93, 0.02, 1, -0.01, 0.9, 2, 0.0003, -0.0007, 1];
   const flat = lieOf(after.lie, bed, SMALL);
   const image = renderScan({
     ...after,
@@ -198,8 +202,9 @@ test("a frame in perspective, rectified by its homography", async () => {
   const toMm = multiply3(lens, [mm, 0, mm / 2, 0, mm, mm / 2, 0, 0, 1]);
   const registration = await registerSheets(sheetImage(render(SMALL, before, 1).image, 150), {
     ...sheetImage(image, 150),
-    toMm,
+    ...(known ? { toMm } : {}),
   });
+  expect(registration.warnings.some(({ code }) => code === "slanted-frames")).toBe(!known);
   const errors = registration.trustedPoints.map((point) => {
     const [x, y] = truePlace(SMALL, before, after, ...point.before);
     const [u, v] = throughHomography(invert3(toMm), (x + 0.5) * mm, (y + 0.5) * mm);

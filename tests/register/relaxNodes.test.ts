@@ -2,8 +2,8 @@ import { describe, expect, test } from "vitest";
 import { seededRandom } from "../../src/numeric/random.ts";
 import type { NodeField } from "../../src/register/nodeField.ts";
 import { plateStencils } from "../../src/register/plateStencils.ts";
+import { positionSigma, radialQuantile } from "../../src/register/positionSigma.ts";
 import { relaxNodes } from "../../src/register/relaxNodes.ts";
-import { residualEstimate } from "../../src/register/residualEstimate.ts";
 
 const [COLUMNS, ROWS] = [24, 18];
 const COUNT = COLUMNS * ROWS;
@@ -148,14 +148,51 @@ describe("stencils of a plate", () => {
   });
 });
 
-test("the residual estimate finds the size of independent errors", () => {
+describe("position uncertainty", () => {
+  const inside = new Uint8Array(COUNT).fill(1);
+  /** Noise of 0.02 mm a tile; nothing to see in a square of five by five nodes. */
   const random = seededRandom(12);
-  const noisy: NodeField = {
-    ...flat,
-    dx: Float64Array.from({ length: COUNT }, (_, i) => truth(i)[0] + 0.1 * random.normal()),
-    dy: Float64Array.from({ length: COUNT }, (_, i) => truth(i)[1] + 0.1 * random.normal()),
-  };
-  const squares = residualEstimate(noisy).reduce((sum, error) => sum + error * error, 0);
-  // Two axes of 0.1; 432 nodes fix the root mean square to some 4 %, and the cockle bends 0.02 mm between nodes.
-  expect(Math.sqrt(squares / COUNT)).toBeCloseTo(0.1 * Math.SQRT2, 1.7);
+  const hidden = (i: number): boolean =>
+    Math.abs((i % COLUMNS) - 11) < 3 && Math.abs(Math.floor(i / COLUMNS) - 8) < 3;
+  const tiles = measured((i) => (hidden(i) ? [0, 0, 0] : [0.9, 0, 0.9]));
+  for (let i = 0; i < COUNT; i++) {
+    tiles.dx[i] += 0.02 * random.normal();
+    tiles.dy[i] += 0.02 * random.normal();
+  }
+  const { field, information } = relaxNodes(flat, tiles, 0.5);
+  const sigma = positionSigma(field, information, tiles, inside);
+
+  test("is that of the tiles where they see something", () => {
+    const z: number[] = [];
+    for (let i = 0; i < COUNT; i++)
+      if (!hidden(i)) {
+        const [x, y] = truth(i);
+        z.push((field.dx[i] - x) / sigma[i], (field.dy[i] - y) / sigma[i]);
+      }
+    const rms = Math.sqrt(z.reduce((sum, v) => sum + v * v, 0) / z.length);
+    // Noise shared by neighbours is allowed for (1.45) and not there; the cockle bends beside it.
+    expect(rms).toBeGreaterThan(0.4);
+    expect(rms).toBeLessThan(1.1);
+  });
+
+  test("is larger, and finite, where nothing is seen between places where something is", () => {
+    const middle = 8 * COLUMNS + 11;
+    expect(sigma[middle]).toBeGreaterThan(1.5 * sigma[4 * COLUMNS + 4]);
+    expect(sigma[middle]).toBeLessThan(0.5);
+    const [x, y] = truth(middle);
+    expect(Math.hypot(field.dx[middle] - x, field.dy[middle] - y)).toBeLessThan(3 * sigma[middle]);
+  });
+
+  test("tiles that contradict each other are believed less", () => {
+    const wild = { ...tiles, dx: tiles.dx.slice() };
+    for (let i = 0; i < COUNT; i++) if (i % COLUMNS > 17) wild.dx[i] += 0.2 * random.normal();
+    const loose = positionSigma(field, information, wild, inside);
+    expect(loose[9 * COLUMNS + 21]).toBeGreaterThan(1.7 * sigma[9 * COLUMNS + 21]);
+    expect(loose[9 * COLUMNS + 3]).toBeCloseTo(sigma[9 * COLUMNS + 3], 3);
+  });
+
+  test("quantile of the distance of places of one size is Rayleigh's", () => {
+    expect(radialQuantile([0.1, 0.1], 0.95)).toBeCloseTo(0.1 * Math.sqrt(-2 * Math.log(0.05)), 9);
+    expect(radialQuantile([], 0.95)).toBeNaN();
+  });
 });

@@ -8,6 +8,9 @@ import {
 import type { WorkingGrey } from "../../src/register/workingGrey.ts";
 
 const [WIDTH, HEIGHT, RADIUS] = [41, 33, 5];
+/** 254 dpi: above the resolutions whose beat is blurred away. */
+const PITCH_MM = 0.1;
+const RADIUS_MM = RADIUS * PITCH_MM;
 
 function picture(grey: (i: number) => number): WorkingGrey {
   return {
@@ -17,8 +20,8 @@ function picture(grey: (i: number) => number): WorkingGrey {
     height: HEIGHT,
     left: 0,
     top: 0,
-    pitchX: 1,
-    pitchY: 1,
+    pitchX: PITCH_MM,
+    pitchY: PITCH_MM,
   };
 }
 
@@ -41,7 +44,7 @@ test.each([false, true])("running sums give the definition (with exclusions: %s)
   const excluded = masked
     ? Uint8Array.from({ length: WIDTH * HEIGHT }, (_, i) => (i % WIDTH < 12 && i > 400 ? 1 : 0))
     : null;
-  const { values, hole } = structureImage(grey, excluded, RADIUS);
+  const { values, hole } = structureImage(grey, excluded, RADIUS_MM);
   expect(hole === null).toBe(!masked);
   for (let y = 0; y < HEIGHT; y++)
     for (let x = 0; x < WIDTH; x++)
@@ -57,14 +60,31 @@ test("fade and whitening cancel where there is contrast", () => {
   const before = structureImage(
     picture((i) => codes[i]),
     null,
-    RADIUS,
+    RADIUS_MM,
   ).values;
   const after = structureImage(
     picture((i) => 100 + codes[i] * 0.8),
     null,
-    RADIUS,
+    RADIUS_MM,
   ).values;
   const off = before.map((value, i) => Math.abs(value - after[i]));
   // Standard deviation 43 against 35 codes under a floor of 8: 1 % of a score of at most 2, and half a code of rounding.
   expect(Math.max(...off)).toBeLessThan(0.06 * STRUCTURE_STEPS);
+});
+
+test("at 150 dpi the beat of screen and pixels is gone, but not at the edge of what is excluded", () => {
+  const pitch = 25.4 / 150;
+  const board = { ...picture((i) => (((i % WIDTH) + Math.floor(i / WIDTH)) % 2 === 0 ? 90 : 110)) };
+  const coarse = { ...board, pitchX: pitch, pitchY: pitch };
+  const inner = (values: Int8Array): number[] =>
+    Array.from(values).filter((_, i) => i % WIDTH > 0 && i % WIDTH < WIDTH - 1 && i > WIDTH);
+  expect(
+    Math.max(...inner(structureImage(coarse, null, 1).values.subarray(0, -WIDTH)).map(Math.abs)),
+  ).toBeLessThanOrEqual(2);
+  // A black card on plain paper leaves no trace beside it.
+  const card = (i: number): boolean => i % WIDTH < 10;
+  const paper = { ...picture((i) => (card(i) ? 0 : 200)), pitchX: pitch, pitchY: pitch };
+  const excluded = Uint8Array.from({ length: WIDTH * HEIGHT }, (_, i) => (card(i) ? 1 : 0));
+  const { values } = structureImage(paper, excluded, 1);
+  expect(values.every((value, i) => value === (card(i) ? NO_STRUCTURE : 0))).toBe(true);
 });

@@ -6,7 +6,7 @@ import type { SheetImage } from "./sheetImage.ts";
 export { MM_PER_INCH };
 
 /** Where a frame lies in millimetres. For a flatbed the origin is the outer corner of the top-left pixel. */
-export interface Frame {
+export interface SheetFrame {
   readonly image: SheetImage;
   /** Full pixels (homogeneous) to mm. */
   readonly toMm: Matrix3;
@@ -29,7 +29,7 @@ export function throughHomography(H: Matrix3, x: number, y: number): Point {
 }
 
 /** @throws {RangeError} No scale is known. */
-export function frameOf(image: SheetImage): Frame {
+export function frameOf(image: SheetImage): SheetFrame {
   const { widthPixels: width, heightPixels: height, dpi } = image;
   if (image.toMm === undefined) {
     if (!(dpi > 0 && Number.isFinite(dpi)))
@@ -75,7 +75,7 @@ export function frameOf(image: SheetImage): Frame {
 }
 
 /** Whether the frame shows the place. */
-export function frameShows({ fromMm, image }: Frame, xMm: number, yMm: number): boolean {
+export function frameShows({ fromMm, image }: SheetFrame, xMm: number, yMm: number): boolean {
   const [x, y] = throughHomography(fromMm, xMm, yMm);
   return x >= -0.5 && y >= -0.5 && x <= image.widthPixels - 0.5 && y <= image.heightPixels - 0.5;
 }
