@@ -1,4 +1,5 @@
-import { type Matrix3, multiply3, transpose3 } from "../numeric/matrix3.ts";
+import { differenceCoordinates } from "../calibrate/differenceCoordinates.ts";
+import { invert3, type Matrix3, multiply3, transpose3 } from "../numeric/matrix3.ts";
 import type { Triple } from "../numeric/triple.ts";
 
 /** Step in Lab for derivatives of models that are smooth over several units. */
@@ -58,4 +59,15 @@ export function sum3(A: Matrix3, B: Matrix3): Matrix3 {
     A[3] + B[3], A[4] + B[4], A[5] + B[5],
     A[6] + B[6], A[7] + B[7], A[8] + B[8],
   ];
+}
+
+/** Covariance in Lab of a standard deviation that is the same in each CIEDE2000 coordinate. */
+export function evenCovariance(sd: number, lab: Triple): Matrix3 {
+  const variance = sd * sd;
+  // prettier-ignore
+  return congruent(invert3(differenceCoordinates(lab)), [
+    variance, 0, 0,
+    0, variance, 0,
+    0, 0, variance,
+  ]);
 }

@@ -1,13 +1,11 @@
-import { scaledChiSquared } from "../calibrate/covarianceRadius.ts";
-import { differenceCoordinates } from "../calibrate/differenceCoordinates.ts";
-import { differenceInterval } from "../calibrate/differenceInterval.ts";
+import { type ScaledChiSquared, scaledChiSquared } from "../calibrate/covarianceRadius.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
 import type { Triple } from "../numeric/triple.ts";
-import { invert3, type Matrix3 } from "../numeric/matrix3.ts";
 import { expectUntouched, type Surface } from "../print/expectUntouched.ts";
-import { besides, congruent, jacobian, sum3 } from "./congruent.ts";
+import { besides, congruent, evenCovariance, jacobian, sum3 } from "./congruent.ts";
 import type { MeasuredDifference } from "./measuredDifference.ts";
+import { mixtureInterval, type ModelledDifference } from "./mixtureInterval.ts";
 import { MIXTURE, type SurfaceDoubt } from "./surfaceDoubt.ts";
 import type { PaperUnder } from "./paperField.ts";
 
@@ -64,11 +62,10 @@ export function splitPaperAndInk(
   const beside = besides(paperAfter).map(onPaper);
   const ofPaper = sum3(paper.covariance, under.covariance);
   const paperChange = ciede2000(paper.labBefore, paperAfter);
-  let [low, high] = [Infinity, 0];
-  for (const film of new Set([likely, ...possible].map((surface) => surface.film))) {
-    const parts = [likely, ...possible]
-      .filter((surface) => surface.film === film)
-      .map((surface) => ciede2000(here(surface), ink.labAfter));
+  const spreads = new Map<number, ScaledChiSquared>();
+  const spreadOf = (film: number): ScaledChiSquared => {
+    const known = spreads.get(film);
+    if (known !== undefined) return known;
     const kept: Surface = { film, gloss: 0 };
     const J = jacobian(beside.map((at) => at(kept)));
     const modelSd = (MODEL_SHARE + film * (FILM_SHARE - MODEL_SHARE)) * paperChange;
@@ -77,29 +74,28 @@ export function splitPaperAndInk(
       sum3(congruent(J, ofPaper), evenCovariance(modelSd, here(kept))),
     );
     const spread = scaledChiSquared(covariance, ink.labAfter);
-    // A part smaller than its own noise is luck; it doesn't bound the truth more closely than one as large as the noise.
-    const usual = Math.sqrt(spread.g * spread.h);
-    low = Math.min(low, differenceInterval(Math.min(...parts), spread).low);
-    high = Math.max(high, differenceInterval(Math.max(...parts, usual), spread).high);
-  }
+    spreads.set(film, spread);
+    return spread;
+  };
+  const models = possible.map((surface): ModelledDifference => ({
+    weight: surface.weight,
+    difference: ciede2000(here(surface), ink.labAfter),
+    spread: spreadOf(surface.film),
+  }));
+  // A part smaller than its own noise is luck; it doesn't bound the truth more closely than one as large as the noise.
+  const atLeastNoise = models.map((model): ModelledDifference => ({
+    ...model,
+    difference: Math.max(model.difference, Math.sqrt(model.spread.g * model.spread.h)),
+  }));
+  const { low } = mixtureInterval(models);
+  const { high } = mixtureInterval(atLeastNoise);
   return {
     paperPart: ciede2000(ink.labBefore, expected),
     inkPart,
-    low,
-    high,
+    low: Math.min(low, inkPart),
+    high: Math.max(high, inkPart),
     towardsPaper: lightGained(expected, ink.labAfter) > 0,
   };
-}
-
-/** Covariance in Lab of a standard deviation that is the same in each CIEDE2000 coordinate. */
-function evenCovariance(sd: number, lab: Triple): Matrix3 {
-  const variance = sd * sd;
-  // prettier-ignore
-  return congruent(invert3(differenceCoordinates(lab)), [
-    variance, 0, 0,
-    0, variance, 0,
-    0, 0, variance,
-  ]);
 }
 
 /** Sum over X, Y and Z of the logarithm of the ratio of the measured to the expected colour: density lost, in natural units. */

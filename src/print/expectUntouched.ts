@@ -33,8 +33,12 @@ export function expectUntouched(
       const to = softBands(paperAfter);
       return ({ film, gloss }) => {
         if (film === 0 && gloss === 0) return asMixture;
+        // The paper as measured holds the added light as well: an ink shows the paper without it.
         const band = (c: number): number =>
-          mixture[c] ** (1 - film) * ((printed[c] * to[c]) / from[c]) ** film + gloss;
+          mixture[c] ** (1 - film) *
+            ((printed[c] * to[c]) / from[c]) ** film *
+            (1 - gloss / to[c]) +
+          gloss;
         return labOfSoftBands([band(0), band(1), band(2)]);
       };
     };
