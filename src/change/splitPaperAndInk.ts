@@ -1,20 +1,13 @@
-import { scaledChiSquared } from "../calibrate/covarianceRadius.ts";
-import { differenceCoordinates } from "../calibrate/differenceCoordinates.ts";
-import { differenceInterval } from "../calibrate/differenceInterval.ts";
+import { type ScaledChiSquared, scaledChiSquared } from "../calibrate/covarianceRadius.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
 import type { Triple } from "../numeric/triple.ts";
-import { mapMatrix3, invert3, type Matrix3, multiply3, transpose3 } from "../numeric/matrix3.ts";
-import { expectByLayers } from "../print/expectByLayers.ts";
+import { expectUntouched, type Surface } from "../print/expectUntouched.ts";
+import { besides, congruent, evenCovariance, jacobian, sum3 } from "./congruent.ts";
+import type { MeasuredDifference } from "./measuredDifference.ts";
+import { mixtureInterval, type ModelledDifference } from "./mixtureInterval.ts";
+import { MIXTURE, type SurfaceDoubt } from "./surfaceDoubt.ts";
 import type { PaperUnder } from "./paperField.ts";
-import { mapTriple } from "../numeric/mapTriple.ts";
-
-/** A colour before and after, with the covariance of its measured Lab difference. */
-export interface MeasuredDifference {
-  readonly labBefore: Triple;
-  readonly labAfter: Triple;
-  readonly covariance: Matrix3;
-}
 
 export interface PaperAndInk {
   /** dE00 explained by the paper's own change under an untouched ink. */
@@ -35,8 +28,8 @@ export interface PaperAndInk {
  */
 const MODEL_SHARE = 0.09;
 
-/** Step in Lab for the derivative of the expectation; the model is smooth over several units. */
-const STEP = 0.5;
+/** The same for a clear film, whose paper part is larger: three bands stand for all waves. */
+const FILM_SHARE = 0.09;
 
 const AS_MEASURED: PaperUnder = { offset: [0, 0, 0], covariance: [0, 0, 0, 0, 0, 0, 0, 0, 0] };
 
@@ -45,45 +38,62 @@ const AS_MEASURED: PaperUnder = { offset: [0, 0, 0], covariance: [0, 0, 0, 0, 0,
  * lightens every ink printed on it, which is no fading.
  * @param ink The ink, and @param paper the bare paper, as measured.
  * @param under What the paper under this ink did otherwise than the bare paper that was measured: see `paperUnder`. Default nothing.
+ * @param surface How the ink may lie on its paper: the parts are those of the likeliest, the interval holds for all. Default a mixture.
  * @returns NaN parts where a colour is not finite.
  */
 export function splitPaperAndInk(
   ink: MeasuredDifference,
   paper: MeasuredDifference,
   under: PaperUnder = AS_MEASURED,
+  { likely, possible }: SurfaceDoubt = MIXTURE,
 ): PaperAndInk {
-  const onPaper = expectByLayers(paper.labBefore)(ink.labBefore);
+  const onPaper = expectUntouched(paper.labBefore)(ink.labBefore);
   const paperAfter: Triple = [
     paper.labAfter[0] + under.offset[0],
     paper.labAfter[1] + under.offset[1],
     paper.labAfter[2] + under.offset[2],
   ];
-  const expected = onPaper(paperAfter);
+  const here = onPaper(paperAfter);
+  const expected = here(likely);
   const inkPart = ciede2000(expected, ink.labAfter);
   if (!Number.isFinite(inkPart))
     return { paperPart: NaN, inkPart: NaN, low: NaN, high: NaN, towardsPaper: false };
 
-  const J = derivative(onPaper, paperAfter);
-  const fromPaper = congruent(J, sum(paper.covariance, under.covariance));
-  const modelSd = MODEL_SHARE * ciede2000(paper.labBefore, paperAfter);
-  const variance = modelSd * modelSd;
-  // prettier-ignore
-  const model = congruent(invert3(differenceCoordinates(expected)), [
-    variance, 0, 0,
-    0, variance, 0,
-    0, 0, variance,
-  ]);
-  const covariance = sum(ink.covariance, sum(fromPaper, model));
-  const spread = scaledChiSquared(covariance, ink.labAfter);
+  const beside = besides(paperAfter).map(onPaper);
+  const ofPaper = sum3(paper.covariance, under.covariance);
+  const paperChange = ciede2000(paper.labBefore, paperAfter);
+  const spreads = new Map<number, ScaledChiSquared>();
+  const spreadOf = (film: number): ScaledChiSquared => {
+    const known = spreads.get(film);
+    if (known !== undefined) return known;
+    const kept: Surface = { film, gloss: 0 };
+    const J = jacobian(beside.map((at) => at(kept)));
+    const modelSd = (MODEL_SHARE + film * (FILM_SHARE - MODEL_SHARE)) * paperChange;
+    const covariance = sum3(
+      ink.covariance,
+      sum3(congruent(J, ofPaper), evenCovariance(modelSd, here(kept))),
+    );
+    const spread = scaledChiSquared(covariance, ink.labAfter);
+    spreads.set(film, spread);
+    return spread;
+  };
+  const models = possible.map((surface): ModelledDifference => ({
+    weight: surface.weight,
+    difference: ciede2000(here(surface), ink.labAfter),
+    spread: spreadOf(surface.film),
+  }));
   // A part smaller than its own noise is luck; it doesn't bound the truth more closely than one as large as the noise.
-  const usual = Math.sqrt(spread.g * spread.h);
-  const { low } = differenceInterval(inkPart, spread);
-  const { high } = differenceInterval(Math.max(inkPart, usual), spread);
+  const atLeastNoise = models.map((model): ModelledDifference => ({
+    ...model,
+    difference: Math.max(model.difference, Math.sqrt(model.spread.g * model.spread.h)),
+  }));
+  const { low } = mixtureInterval(models);
+  const { high } = mixtureInterval(atLeastNoise);
   return {
     paperPart: ciede2000(ink.labBefore, expected),
     inkPart,
-    low,
-    high,
+    low: Math.min(low, inkPart),
+    high: Math.max(high, inkPart),
     towardsPaper: lightGained(expected, ink.labAfter) > 0,
   };
 }
@@ -92,24 +102,4 @@ export function splitPaperAndInk(
 function lightGained(expected: Triple, measured: Triple): number {
   const from = labToXyzD50(expected);
   return labToXyzD50(measured).reduce((total, value, i) => total + Math.log(value / from[i]), 0);
-}
-
-/** Derivative of the expected colour by the colour of the paper after. */
-function derivative(onPaper: (paperAfter: Triple) => Triple, [L, a, b]: Triple): Matrix3 {
-  const slope = (up: Triple, down: Triple): Triple =>
-    mapTriple(up, (value, i) => (value - down[i]) / (2 * STEP));
-  return transpose3([
-    ...slope(onPaper([L + STEP, a, b]), onPaper([L - STEP, a, b])),
-    ...slope(onPaper([L, a + STEP, b]), onPaper([L, a - STEP, b])),
-    ...slope(onPaper([L, a, b + STEP]), onPaper([L, a, b - STEP])),
-  ]);
-}
-
-/** The covariance of J x for x of covariance S: J S J'. */
-function congruent(J: Matrix3, S: Matrix3): Matrix3 {
-  return multiply3(J, multiply3(S, transpose3(J)));
-}
-
-function sum(A: Matrix3, B: Matrix3): Matrix3 {
-  return mapMatrix3(A, (value, i) => value + B[i]);
 }

@@ -2,12 +2,12 @@ import type { Box } from "../grid/box.ts";
 import { cellsByLabel } from "../grid/cellsByLabel.ts";
 import { paperField, paperUnder } from "../change/paperField.ts";
 import { type PaperAndInk, splitPaperAndInk } from "../change/splitPaperAndInk.ts";
+import { MIXTURE } from "../change/surfaceDoubt.ts";
+import { surfacesOfSheet } from "../change/surfacesOfSheet.ts";
 import { inkVerdict, paperVerdict } from "../change/verdicts.ts";
 import { yellownessOfLab } from "../colour/yellownessOfLab.ts";
-import type { Ink, Region, RegionMap } from "../regions/regionMap.ts";
-import { PAPER_LABEL } from "../regions/regionMap.ts";
-import type { MeasuredAreaResult, MeasuredPair } from "./measureAreas.ts";
-import { measureArea } from "./measureAreas.ts";
+import { type Ink, type Region, type RegionMap, PAPER_LABEL } from "../regions/regionMap.ts";
+import { type MeasuredAreaResult, type MeasuredPair, measureArea } from "./measureAreas.ts";
 import type { InkReport, PaperReport, RegionReport } from "../results/compareResult.ts";
 
 const NO_CELLS = new Int32Array(0);
@@ -27,19 +27,31 @@ export function reportAreas(
   const field = paperField(pair.view, byInk.get(PAPER_LABEL) ?? NO_CELLS);
   const byRegion = cellsByComponent(regions, usable);
   const listed = regions.inks.reduce((sum, ink) => sum + ink.regions.length, 0);
+  const areas = regions.inks.map((ink) => {
+    const cells = byInk.get(ink.label) ?? NO_CELLS;
+    return {
+      ink,
+      area: measureArea(pair, cells, ink.areaCm2, judged),
+      under: paperUnder(field, pair.view, cells),
+    };
+  });
+  const paper = paperArea?.measured ?? null;
+  const surface =
+    paper === null
+      ? MIXTURE
+      : surfacesOfSheet(
+          areas.flatMap(({ area, under }) =>
+            area.measured === null ? [] : [{ ink: area.measured, under }],
+          ),
+          paper,
+        );
   return {
     paper: paperArea === null ? null : reportPaper(paperArea),
-    inks: regions.inks.map((ink) => {
-      const cells = byInk.get(ink.label) ?? NO_CELLS;
-      const area = measureArea(pair, cells, ink.areaCm2, judged);
+    inks: areas.map(({ ink, area, under }) => {
       const parts =
-        area.measured === null || !paperArea?.measured
+        area.measured === null || paper === null
           ? null
-          : splitPaperAndInk(
-              area.measured,
-              paperArea.measured,
-              paperUnder(field, pair.view, cells),
-            );
+          : splitPaperAndInk(area.measured, paper, under, surface);
       return reportInk(
         ink,
         area,

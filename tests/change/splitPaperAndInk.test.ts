@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { expectByLayers } from "../../src/print/expectByLayers.ts";
 import { expectByScaling } from "../../src/print/expectByScaling.ts";
 import { fitPaperSpectrum } from "../../src/print/fitPaperSpectrum.ts";
-import type { MeasuredDifference } from "../../src/change/splitPaperAndInk.ts";
+import type { MeasuredDifference } from "../../src/change/measuredDifference.ts";
 import { splitPaperAndInk } from "../../src/change/splitPaperAndInk.ts";
 import { sheetLab } from "../../src/print/twoLayerSheet.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
