@@ -45,8 +45,7 @@ export function filmPrior(options: {
   const block = (index: (band: number) => number, covariance: Float64Array): void => {
     const inverse = inverse3(covariance);
     for (let c = 0; c < 3; c++)
-      for (let d = 0; d < 3; d++)
-        precision[index(c) * at.count + index(d)] = inverse[3 * c + d];
+      for (let d = 0; d < 3; d++) precision[index(c) * at.count + index(d)] = inverse[3 * c + d];
   };
   for (let i = 0; i < at.plates; i++) {
     alone(at.loss(i), black[i] ? LOSS_SD_BLACK : LOSS_SD);

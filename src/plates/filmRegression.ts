@@ -102,8 +102,8 @@ export function regressFilm(
     filmPrior({ unknowns, film, black, losses, offsetCovariance, driftSd });
   const theta = priorAt(new Float64Array(k)).mean.slice();
   const target = cells.logT.slice();
-  let raw = theta;
-  let sd = new Float64Array(k);
+  let raw: Float64Array = theta;
+  let sd: Float64Array = new Float64Array(k);
   let model: CellModel | null = null;
   for (let round = 0; round < ROUNDS; round++) {
     if (model !== null) {
@@ -182,8 +182,7 @@ export function predictedChange(
     const c = row - 3 * cell;
     const lb = cells.before[row];
     let y = model.change[row];
-    for (let i = 0; i < k; i++)
-      y += theta[unknowns.answer(i, c)] * model.response[row * k + i];
+    for (let i = 0; i < k; i++) y += theta[unknowns.answer(i, c)] * model.response[row * k + i];
     y += paperOf(model, cells, theta, unknowns, row) * showing(model, theta, unknowns, row);
     out[row] = y + theta[unknowns.drift(c)] * lb + theta[unknowns.light(c)] * Math.exp(-lb);
   }

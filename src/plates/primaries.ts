@@ -63,9 +63,7 @@ export function primariesOf(
       (1 - film) * mixed[2] + film * clear[2],
     ];
   };
-  const lighterQ0 = law.q0.map(
-    (q, i) => q - LIGHTER_A * law.a - LIGHTER_B * law.b * PAPER_FALL[i],
-  );
+  const lighterQ0 = law.q0.map((q, i) => q - LIGHTER_A * law.a - LIGHTER_B * law.b * PAPER_FALL[i]);
   const lighterPaper = bandsOfLayer(lighterQ0, [0, 0, 0]);
   for (let j = 0; j < count; j++) {
     const here = logT(j);

@@ -20,7 +20,8 @@ export function solveNonNegative(A: Float64Array, b: Float64Array, k: number): N
     const kept = Array.from({ length: n }, (_, i) => i).filter((i) => !held.has(i));
     const m = kept.length;
     const part = new Float64Array(m * m);
-    for (let i = 0; i < m; i++) for (let j = 0; j <= i; j++) part[i * m + j] = A[kept[i] * n + kept[j]];
+    for (let i = 0; i < m; i++)
+      for (let j = 0; j <= i; j++) part[i * m + j] = A[kept[i] * n + kept[j]];
     const x = Float64Array.from(kept, (i) => right[i]);
     if (!solveCholesky(part, x)) throw new RangeError("Expected positive definite equations.");
     const out = new Float64Array(n);

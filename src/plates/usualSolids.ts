@@ -1,8 +1,4 @@
-import {
-  DARKNESS_RANGE,
-  type PlateSolid,
-  USUAL_DARKNESS,
-} from "../../calibration/plateSolids.ts";
+import { DARKNESS_RANGE, type PlateSolid, USUAL_DARKNESS } from "../../calibration/plateSolids.ts";
 import type { Triple } from "../colour/triple.ts";
 import type { Darkness } from "./darkness.ts";
 
