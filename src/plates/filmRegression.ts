@@ -8,25 +8,12 @@ import {
   START_COVERAGE,
   WARM_STEPS,
 } from "./coverages.ts";
+import type { DrawnCells } from "./drawnCells.ts";
 import { filmPrior } from "./filmPrior.ts";
 import type { InkLaw } from "./inkLaw.ts";
 import { type Primaries, primariesOf } from "./primaries.ts";
 import { solveNonNegative } from "./solveNonNegative.ts";
 import { type Unknowns, unknownsOf } from "./unknowns.ts";
-
-/** What the regression works from: cells drawn from the sheet, three values a cell unless said otherwise. */
-export interface DrawnCells {
-  /** x = ln of the bands before over those of the paper. */
-  readonly logT: Float64Array;
-  /** y = change of ln of the bands. */
-  readonly change: Float64Array;
-  /** ln of the bands before. */
-  readonly before: Float64Array;
-  /** p: change of ln of the bare paper at the cell. */
-  readonly paperChange: Float64Array;
-  /** e, one value a cell. */
-  readonly spread: Float64Array;
-}
 
 /** The press as it is taken to be. */
 export interface Press {
@@ -183,25 +170,24 @@ export function predictedChange(
     const lb = cells.before[row];
     let y = model.change[row];
     for (let i = 0; i < k; i++) y += theta[unknowns.answer(i, c)] * model.response[row * k + i];
-    y += paperOf(model, cells, theta, unknowns, row) * showing(model, theta, unknowns, row);
+    y += paperOf(cells, theta, unknowns, row) * showing(model, theta, unknowns, row);
     out[row] = y + theta[unknowns.drift(c)] * lb + theta[unknowns.light(c)] * Math.exp(-lb);
   }
   return out;
 }
 
 /** p + dp at a row. */
-function paperOf(
-  _: CellModel,
-  cells: DrawnCells,
-  theta: Float64Array,
-  unknowns: Unknowns,
-  row: number,
-): number {
+function paperOf(cells: DrawnCells, theta: Float64Array, unknowns: Unknowns, row: number): number {
   return cells.paperChange[row] + theta[unknowns.offset(row % 3)];
 }
 
 /** How much of the paper's change shows at a row: 1 - g (1 - att) + sum of s c. */
-function showing(model: CellModel, theta: Float64Array, unknowns: Unknowns, row: number): number {
+export function showing(
+  model: CellModel,
+  theta: Float64Array,
+  unknowns: Unknowns,
+  row: number,
+): number {
   const { plates: k } = unknowns;
   const cell = (row / 3) | 0;
   const c = row - 3 * cell;
@@ -297,7 +283,7 @@ function normalEquations(options: {
     for (let row = c; row < residual.length; row += 3) {
       const cell = (row / 3) | 0;
       const weight = (share * weights[cell]) / variances[row];
-      const paper = paperOf(model, cells, theta, unknowns, row);
+      const paper = paperOf(cells, theta, unknowns, row);
       for (let i = 0; i < k; i++) {
         X[i] = model.response[row * k + i];
         X[k + 4 + i] = X[i];
