@@ -1,4 +1,4 @@
-import { normalCdf } from "../numeric/normalCdf.ts";
+import { mixtureQuantile } from "./mixtureQuantile.ts";
 
 /** One plate's loss by one film. */
 export interface FilmLoss {
@@ -22,7 +22,6 @@ const HIGH_SHARE = 0.97;
 const LAW_SHARE = 0.15;
 const LAW_SD = 0.01;
 const BLACK_SD = 0.05;
-const HALVINGS = 60;
 
 /**
  * The loss and its interval, 3 to 97 %, over the films together; lopsided as it comes out.
@@ -42,21 +41,9 @@ export function mixtureInterval(
         (black ? BLACK_SD * BLACK_SD : 0),
     ),
   );
-  const quantile = (mean: (film: FilmLoss) => number, share: number): number => {
-    const below = (value: number): number =>
-      films.reduce(
-        (sum, film, i) => sum + film.weight * normalCdf((value - mean(film)) / spread[i]),
-        0,
-      );
-    // Losses and their errors lie far inside of this.
-    let [low, high] = [-10, 10];
-    for (let i = 0; i < HALVINGS; i++) {
-      const middle = (low + high) / 2;
-      if (below(middle) < share) low = middle;
-      else high = middle;
-    }
-    return (low + high) / 2;
-  };
+  const weights = films.map(({ weight }) => weight);
+  const quantile = (mean: (film: FilmLoss) => number, share: number): number =>
+    mixtureQuantile(films.map(mean), spread, weights, share);
   return {
     lost,
     low: Math.max(

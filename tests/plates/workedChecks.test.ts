@@ -5,6 +5,7 @@ import { LEAST_BLACK, MOST_BLACK, solveCoverages } from "../../src/plates/covera
 import { filmWeights } from "../../src/plates/filmWeights.ts";
 import { absorptionsOfSolid, inkLawOnPaper, logTransmission } from "../../src/plates/inkLaw.ts";
 import { mixtureInterval } from "../../src/plates/mixtureInterval.ts";
+import { mixtureQuantile } from "../../src/plates/mixtureQuantile.ts";
 import { plateVerdict } from "../../src/plates/plateVerdict.ts";
 import { type Primaries, primariesOf, YULE_NIELSEN } from "../../src/plates/primaries.ts";
 import { bandsOfXyz, SPECTRAL_BAND_WEIGHTS, xyzOfBands } from "../../src/plates/softBands.ts";
@@ -141,15 +142,21 @@ test("weights of the films, and the loss over them together", () => {
   const darkness = { value: 3.4, told: true };
   const weights = filmWeights(darkness, [9, 4, 1.5, 0.5, 1]);
   expectPrinted(weights, "0.022 0.228 0.471 0.246 0.032");
-  const films = [0.2, 0.15, 0.12, 0.1, 0.08].map((loss, i) => ({
+  const losses = [0.2, 0.15, 0.12, 0.1, 0.08];
+  const sds = [0.04, 0.03, 0.025, 0.02, 0.02];
+  const films = losses.map((loss, i) => ({
     film: i / 4,
     weight: weights[i],
     loss,
     raw: loss,
-    sd: [0.04, 0.03, 0.025, 0.02, 0.02][i],
+    sd: sds[i],
   }));
   const { lost, low, high } = mixtureInterval(films, 1, false);
-  expectPrinted([lost, low, high], "0.1224 0.0673 0.1934");
+  const quantile = (share: number): number => mixtureQuantile(losses, sds, weights, share);
+  expectPrinted([lost, quantile(0.03), quantile(0.97)], "0.1224 0.0673 0.1934");
+  // The law itself may be off.
+  expect(low).toBeLessThan(quantile(0.03));
+  expect(high).toBeGreaterThan(quantile(0.97));
   // Black is less sure.
   expect(mixtureInterval(films, 1, true).high).toBeGreaterThan(high + 0.02);
 });
