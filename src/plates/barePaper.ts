@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { quantile } from "../numeric/statistics.ts";
 import type { PlateCells } from "./plateCells.ts";
 

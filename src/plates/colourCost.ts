@@ -1,6 +1,6 @@
 import { ciede2000 } from "../colour/ciede2000.ts";
 import { xyzD50ToLab } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { cellModel } from "./cellModel.ts";
 import type { DrawnCells } from "./drawnCells.ts";
 import type { FilmFit, Press } from "./filmRegression.ts";

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 /** Colourant as decadic density times area: least and most. */
 export type MassRange = readonly [low: number, high: number];

@@ -1,5 +1,5 @@
 import { BAND_COUNT, BAND_FIRST_NM, BAND_STEP_NM } from "../../calibration/colourants.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { solveCholesky } from "../numeric/cholesky.ts";
 import { fitSmooth } from "../numeric/fitSmooth.ts";
 import { SPECTRAL_BAND_WEIGHTS } from "./softBands.ts";

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { mean, median } from "../numeric/statistics.ts";
 import type { BarePaper } from "./barePaper.ts";
 import { type PlateCells, triplesAt } from "./plateCells.ts";

@@ -1,4 +1,4 @@
-import type { ThreePlanes } from "../colour/threePlanes.ts";
+import type { ThreePlanes } from "../grid/threePlanes.ts";
 import { SMALLEST_BAND, XYZ_D50_TO_BANDS } from "./softBands.ts";
 
 /** Cells of 1 mm of one sheet, before and after, where both scans can be trusted. */

@@ -1,4 +1,4 @@
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 
 export type PlateWarningCode =
   "paper-from-lights" | "more-than-three-colours" | "coated-stock" | "redeposited";

@@ -1,5 +1,5 @@
 import type { PlateSolid } from "../../calibration/plateSolids.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { MassRange } from "./colourantMass.ts";
 import type { LossInterval } from "./mixtureInterval.ts";
 import type { PlateVerdict } from "./plateVerdict.ts";

@@ -1,6 +1,6 @@
 import { PLATE_SOLIDS } from "../../calibration/plateSolids.ts";
 import { labToXyzD50, xyzD50ToLab } from "../colour/lab.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { quantile } from "../numeric/statistics.ts";
 import { findBarePaper } from "./barePaper.ts";
 import { colourantMass } from "./colourantMass.ts";

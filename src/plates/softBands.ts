@@ -6,7 +6,7 @@ import {
   OBSERVER_STEP_NM,
 } from "../../calibration/observer-and-daylight.ts";
 import { daylightD50 } from "../colour/spectrum.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import { invert3, type Matrix3, multiply3Vector } from "../numeric/matrix3.ts";
 
 /**

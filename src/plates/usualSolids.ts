@@ -1,5 +1,5 @@
 import { DARKNESS_RANGE, type PlateSolid, USUAL_DARKNESS } from "../../calibration/plateSolids.ts";
-import type { Triple } from "../colour/triple.ts";
+import type { Triple } from "../numeric/triple.ts";
 import type { Darkness } from "./darkness.ts";
 
 /** T of the usual solid of an ink on a sheet of this darkness; where the darkness is not told, on a usual sheet. */

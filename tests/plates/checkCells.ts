@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
-import type { ThreePlanes } from "../../src/colour/threePlanes.ts";
+import type { ThreePlanes } from "../../src/grid/threePlanes.ts";
 import { cellsOfPlanes, type PlateCells } from "../../src/plates/plateCells.ts";
 import { sharedData } from "../support/sharedData.ts";
 

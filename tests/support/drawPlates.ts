@@ -1,5 +1,5 @@
 import { reflectanceToXyzD50 } from "../../src/colour/spectrum.ts";
-import type { ThreePlanes } from "../../src/colour/threePlanes.ts";
+import type { ThreePlanes } from "../../src/grid/threePlanes.ts";
 import { type Random, seededRandom } from "../../src/numeric/random.ts";
 import { primaryShares } from "../../src/plates/primaryShares.ts";
 

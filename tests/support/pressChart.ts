@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { xyzD50ToLab } from "../../src/colour/lab.ts";
-import type { Triple } from "../../src/colour/triple.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
 import { solveCoverages } from "../../src/plates/coverages.ts";
 import { absorptionsOfSolid, inkLawOnPaper } from "../../src/plates/inkLaw.ts";
 import { type Primaries, primariesOf, YULE_NIELSEN } from "../../src/plates/primaries.ts";
