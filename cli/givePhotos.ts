@@ -2,7 +2,7 @@ import { cardNamed } from "../src/card/cards.ts";
 import { LastrinseError } from "../src/errors.ts";
 import type { OpenRecord } from "../src/record/openRecord.ts";
 import { bathAnswer } from "./bathAnswer.ts";
-import type { BathOptions } from "./commands/bath.ts";
+import type { BathOptions } from "./bathOptions.ts";
 import type { Job } from "./context.ts";
 import { describeInputs, eventId, recordEvent } from "./inRecord.ts";
 import { shellWord } from "./shellWord.ts";

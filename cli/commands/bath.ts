@@ -6,37 +6,13 @@ import { evidenceFileOf } from "../../src/record/evidenceOfRecord.ts";
 import type { OpenRecord } from "../../src/record/openRecord.ts";
 import { type GivenConditions, repeatConditions } from "../../src/record/repeatConditions.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
-import type { CommonOptions } from "../context.ts";
+import type { BathOptions } from "../bathOptions.ts";
 import { bathAnswer } from "../bathAnswer.ts";
 import { givePhotos } from "../givePhotos.ts";
 import { describeInputs, recordEvent, recordNamed } from "../inRecord.ts";
 import { oneOf, statedCondition } from "../parse.ts";
 import { type BathOfRecipe, readRecipe } from "../readRecipe.ts";
 import { refuseSlip } from "../refuseSlip.ts";
-
-export interface BathOptions extends CommonOptions {
-  readonly spent?: string;
-  readonly blank?: string;
-  readonly kind?: "wash" | "rinse";
-  readonly surfactant?: boolean;
-  readonly composition?: string;
-  readonly recipe?: string;
-  readonly minutes?: number;
-  readonly temperatureC?: number;
-  readonly volumeMl?: number;
-  readonly phIn?: number;
-  readonly phOut?: number;
-  readonly agitation?: string;
-  readonly foam?: "none" | "some" | "much";
-  readonly note?: string;
-  readonly photo: boolean;
-  readonly photoFor?: string;
-  readonly station?: string;
-  readonly turbiditySeries?: string;
-  readonly card?: string;
-  readonly evidence?: string;
-  readonly full: boolean;
-}
 
 const EXAMPLES = `
 Examples:
