@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { mkdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
-import writeFileAtomic from "write-file-atomic";
+import { replaceFile } from "../files/replaceFile.ts";
 
 /** Results kept beside the events so that a command at the tray need not measure again. All of it can be rebuilt. */
 export interface DerivedStore {
@@ -59,7 +59,7 @@ export function derivedStore(record: string): DerivedStore {
     const kept: Kept = { sources: made, digest: digestOf(text), text };
     try {
       await mkdir(folder, { recursive: true });
-      await writeFileAtomic(path, JSON.stringify(kept));
+      await replaceFile(path, JSON.stringify(kept));
     } catch {
       return text;
     }
