@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { mkdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
+import { z } from "zod";
 import { replaceFile } from "../files/replaceFile.ts";
 
 /** Results kept beside the events so that a command at the tray need not measure again. All of it can be rebuilt. */
@@ -9,9 +10,15 @@ export interface DerivedStore {
    * The value kept under a name, if it was made from the same sources; else computed and kept.
    * @param name File name without its ending.
    * @param sources Everything the value depends on: settings, hashes of inputs, the program's version.
+   * @param schema What a kept value must be, or it is made anew; left out, any is taken.
    * @returns The value after a round trip through JSON, also when it was just computed: NaN is null.
    */
-  keep<T>(name: string, sources: unknown, compute: () => Promise<T>): Promise<T>;
+  keep<T>(
+    name: string,
+    sources: unknown,
+    compute: () => Promise<T>,
+    schema?: z.ZodType,
+  ): Promise<T>;
   /** The same for bytes, such as pictures. */
   keepBytes(
     name: string,
@@ -50,11 +57,12 @@ export function derivedStore(record: string): DerivedStore {
     name: string,
     sources: unknown,
     compute: () => Promise<string>,
+    fits: (text: string) => boolean = () => true,
   ): Promise<string> => {
     const path = join(folder, `${name}.json`);
     const made = digestOf(JSON.stringify(sources));
     const found = await readKept(path, made);
-    if (found !== undefined) return found;
+    if (found !== undefined && fits(found)) return found;
     const text = await compute();
     const kept: Kept = { sources: made, digest: digestOf(text), text };
     try {
@@ -66,8 +74,16 @@ export function derivedStore(record: string): DerivedStore {
     return text;
   };
   return {
-    keep: async <T>(name: string, sources: unknown, compute: () => Promise<T>) =>
-      JSON.parse(await keepText(name, sources, async () => JSON.stringify(await compute()))) as T,
+    keep: async <T>(
+      name: string,
+      sources: unknown,
+      compute: () => Promise<T>,
+      schema: z.ZodType = z.unknown(),
+    ) => {
+      const toText = async () => JSON.stringify(await compute());
+      const fits = (text: string) => schema.safeParse(JSON.parse(text)).success;
+      return JSON.parse(await keepText(name, sources, toText, fits)) as T;
+    },
     keepBytes: async (name, sources, compute) =>
       Buffer.from(
         await keepText(name, sources, async () => Buffer.from(await compute()).toString("base64")),
