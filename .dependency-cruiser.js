@@ -9,6 +9,7 @@ const ROOMS = [
   "colour",
   "json",
   "threads",
+  "files",
   "results",
   "vision",
   "raster/kernel",

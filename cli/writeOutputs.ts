@@ -1,19 +1,18 @@
 import { mkdirSync, rmdirSync } from "node:fs";
-import { link, open, readFile, rename, stat, unlink } from "node:fs/promises";
+import { readFile, stat } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 import { LastrinseError } from "../src/errors.ts";
+import { createOnly } from "../src/files/createOnly.ts";
+import { errorCode } from "../src/files/errorCode.ts";
+import { replaceFile } from "../src/files/replaceFile.ts";
 import type { OutputFiles } from "./context.ts";
-
-function isErrno(error: unknown, code: string): boolean {
-  return error instanceof Error && "code" in error && error.code === code;
-}
 
 async function exists(path: string): Promise<boolean> {
   try {
     await stat(path);
     return true;
   } catch (error) {
-    if (isErrno(error, "ENOENT") || isErrno(error, "ENOTDIR")) return false;
+    if (["ENOENT", "ENOTDIR"].includes(errorCode(error) ?? "")) return false;
     throw error;
   }
 }
@@ -72,38 +71,24 @@ async function holds(path: string, content: string | Uint8Array): Promise<boolea
   return found?.equals(Buffer.from(content)) ?? false;
 }
 
-/**
- * Writes one file so that nobody ever sees half of it: a temporary file beside it, then a link (create-only) or a rename.
- */
+/** Writes one file so that nobody ever sees half of it. */
 async function writeWhole(
   path: string,
   content: string | Uint8Array,
   overwrite: boolean,
 ): Promise<void> {
-  const temporary = `${path}.${String(process.pid)}.part`;
+  let written = true;
   try {
-    const handle = await open(temporary, "wx");
-    try {
-      await handle.writeFile(content);
-      await handle.sync();
-    } finally {
-      await handle.close();
-    }
-    if (overwrite) await rename(temporary, path);
-    else await link(temporary, path);
+    if (overwrite) await replaceFile(path, content);
+    else written = await createOnly(path, content);
   } catch (error) {
-    if (isErrno(error, "EEXIST")) {
-      if (await holds(path, content)) return;
-      throw alreadyThere(path);
-    }
     throw new LastrinseError("output-unwritable", `${path} can't be written.`, {
       remedy: "Check that the folder may be written and that the disk has room, then run again.",
       input: path,
       cause: error,
     });
-  } finally {
-    await unlink(temporary).catch(() => undefined);
   }
+  if (!written && !(await holds(path, content))) throw alreadyThere(path);
 }
 
 /** Writes all files of a result into the folder. */

@@ -2,7 +2,8 @@ import { mkdir, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { z } from "zod";
 import { LastrinseError } from "../errors.ts";
-import { createOnly, errorCode } from "./createOnly.ts";
+import { createOnly } from "../files/createOnly.ts";
+import { errorCode } from "../files/errorCode.ts";
 import {
   EVENT_FILE,
   EVENT_VERSION,

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { mkdir, readFile, readdir } from "node:fs/promises";
 import { join } from "node:path";
-import writeFileAtomic from "write-file-atomic";
+import { replaceFile } from "../files/replaceFile.ts";
 import { z } from "zod";
 import type { FinishedInk } from "../bath/benchFactor.ts";
 import { LastrinseError } from "../errors.ts";
@@ -61,7 +61,7 @@ export async function writeBenchNote(
   try {
     await mkdir(bench, { recursive: true });
     const note = { schema: "lastrinse.bench-note", version: 1, record: key, title, inks };
-    await writeFileAtomic(join(bench, `${key}.bench.json`), `${JSON.stringify(note, null, 2)}\n`);
+    await replaceFile(join(bench, `${key}.bench.json`), `${JSON.stringify(note, null, 2)}\n`);
   } catch (error) {
     throw new LastrinseError("output-unwritable", `The bench folder ${bench} can't be written.`, {
       remedy: "Check the folder named with open --bench; the record itself is complete.",

@@ -1,6 +1,6 @@
 import { loadCard } from "../card/loadCard.ts";
 import { compareScans } from "../compare/compareScans.ts";
-import type { CompareResult } from "../results/compareResult.ts";
+import { compareResult, type CompareResult } from "../results/compareResult.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Progress } from "../progress.ts";
 import { cardHash, cardOf } from "./cardOf.ts";
@@ -43,6 +43,7 @@ export async function compareSides(
     `${name}-compare`,
     sources,
     async () => (await comparison()).result,
+    compareResult,
   );
   const pictures = {} as Record<(typeof PICTURES)[number], Uint8Array>;
   for (const picture of PICTURES)

@@ -1,7 +1,8 @@
 import { createHash } from "node:crypto";
 import { mkdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
-import writeFileAtomic from "write-file-atomic";
+import { z } from "zod";
+import { replaceFile } from "../files/replaceFile.ts";
 
 /** Results kept beside the events so that a command at the tray need not measure again. All of it can be rebuilt. */
 export interface DerivedStore {
@@ -9,10 +10,16 @@ export interface DerivedStore {
    * The value kept under a name, if it was made from the same sources; else computed and kept.
    * @param name File name without its ending.
    * @param sources Everything the value depends on: settings, hashes of inputs, the program's version.
+   * @param schema What a kept value must be, or it is made anew; left out, any is taken.
    * @returns The value after a round trip through JSON, also when it was just computed. NaN and the infinities come back as
    *   they were: a figure that could not be measured must not turn into null, which counts as 0 in a sum.
    */
-  keep<T>(name: string, sources: unknown, compute: () => Promise<T>): Promise<T>;
+  keep<T>(
+    name: string,
+    sources: unknown,
+    compute: () => Promise<T>,
+    schema?: z.ZodType,
+  ): Promise<T>;
   /** The same for bytes, such as pictures. */
   keepBytes(
     name: string,
@@ -69,24 +76,33 @@ export function derivedStore(record: string): DerivedStore {
     name: string,
     sources: unknown,
     compute: () => Promise<string>,
+    fits: (text: string) => boolean = () => true,
   ): Promise<string> => {
     const path = join(folder, `${name}.json`);
     const made = digestOf(toText([FORM, sources]));
     const found = await readKept(path, made);
-    if (found !== undefined) return found;
+    if (found !== undefined && fits(found)) return found;
     const text = await compute();
     const kept: Kept = { sources: made, digest: digestOf(text), text };
     try {
       await mkdir(folder, { recursive: true });
-      await writeFileAtomic(path, JSON.stringify(kept));
+      await replaceFile(path, JSON.stringify(kept));
     } catch {
       return text;
     }
     return text;
   };
   return {
-    keep: async <T>(name: string, sources: unknown, compute: () => Promise<T>) =>
-      fromText(await keepText(name, sources, async () => toText(await compute()))) as T,
+    keep: async <T>(
+      name: string,
+      sources: unknown,
+      compute: () => Promise<T>,
+      schema: z.ZodType = z.unknown(),
+    ) => {
+      const made = async () => toText(await compute());
+      const fits = (text: string) => schema.safeParse(fromText(text)).success;
+      return fromText(await keepText(name, sources, made, fits)) as T;
+    },
     keepBytes: async (name, sources, compute) =>
       Buffer.from(
         await keepText(name, sources, async () => Buffer.from(await compute()).toString("base64")),

@@ -2,7 +2,7 @@ import { stat } from "node:fs/promises";
 import { isAbsolute, relative, resolve, sep } from "node:path";
 import { LastrinseError } from "../errors.ts";
 import { sha256File } from "../raster/sha256File.ts";
-import { errorCode } from "./createOnly.ts";
+import { errorCode } from "../files/errorCode.ts";
 import type { EventInput } from "./event.ts";
 
 export type InputCondition = "unchanged" | "missing" | "changed";

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { z } from "zod";
 import { LastrinseError } from "../errors.ts";
 import { readSmallFile } from "../json/readSmallFile.ts";
-import { errorCode } from "./createOnly.ts";
+import { errorCode } from "../files/errorCode.ts";
 import { EVENT_FILE, EVENT_VERSION, eventSchema, type RecordEvent } from "./event.ts";
 
 /** A file under `events/` that can't be used; the rest of the record still serves. */

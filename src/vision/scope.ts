@@ -42,15 +42,3 @@ export function matFromBytes(scope: Scope, pixels: Uint8Array, width: number, he
   mat.data.set(pixels);
   return mat;
 }
-
-/** A one-channel float Mat holding a copy of `values` (height x width, row-major). */
-export function matFromFloats(
-  scope: Scope,
-  values: Float32Array,
-  width: number,
-  height: number,
-): Mat {
-  const mat = scope.keep(new cv.Mat(height, width, cv.CV_32FC1));
-  mat.data32F.set(values);
-  return mat;
-}

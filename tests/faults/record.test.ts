@@ -169,7 +169,7 @@ describe("values and files that do not fit", () => {
     ["a newer version", JSON.stringify({ ...RECIPE, version: 2 }), /version/],
     ["a negative volume", JSON.stringify({ ...RECIPE, volumeMl: -500 }), /volumeMl/],
     ["a number as text", JSON.stringify({ ...RECIPE, ph: "8,5" }), /ph/],
-    ["a list", "[]", /the whole/],
+    ["a list", "[]", /the top level/],
   ])("a recipe that is %s is bad-json and names the entry", async (name, text, named) => {
     const file = join(folder, `${name}.recipe.json`);
     writeFileSync(file, text);

@@ -1,7 +1,8 @@
 import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { createOnly, errorCode } from "../../src/record/createOnly.ts";
+import { createOnly } from "../../src/files/createOnly.ts";
+import { errorCode } from "../../src/files/errorCode.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 
 const folder = temporaryFolder();

@@ -1,23 +1,18 @@
-import { link, open, unlink } from "node:fs/promises";
 import { randomUUID } from "node:crypto";
+import { open, unlink } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
+import { errorCode } from "./errorCode.ts";
 
 /** Virus scanners and file indexers hold a new file for a moment on some systems. */
 const RETRIES = 5;
 const RETRY_AFTER_MS = 40;
 const PASSING = new Set(["EBUSY", "EPERM", "EACCES"]);
 
-export function errorCode(error: unknown): string | undefined {
-  return error instanceof Error && "code" in error && typeof error.code === "string"
-    ? error.code
-    : undefined;
-}
-
-async function linkPatiently(from: string, to: string): Promise<void> {
+async function patiently(act: () => Promise<void>): Promise<void> {
   for (let round = 0; ; round++) {
     try {
-      await link(from, to);
+      await act();
       return;
     } catch (error) {
       if (round >= RETRIES || !PASSING.has(errorCode(error) ?? "")) throw error;
@@ -34,26 +29,27 @@ async function syncFolder(folder: string): Promise<void> {
 }
 
 /**
- * Writes a file that must not exist yet, whole or not at all: a temporary file in the same folder, synced, then linked to
- * its name. A kill at any moment leaves either the finished file or at most a temporary one (`.part`).
- * @returns false where the name was taken; the file there is untouched.
+ * Puts a file in its place whole or not at all: a temporary file in the same folder, synced, then brought to its name. A kill at
+ * any moment leaves either the finished file or at most a temporary one (`.part`).
+ * @param bring Gives the temporary file its name, as `link` (never over another file) or `rename` does.
+ * @throws {Error} The system's own error.
  */
-export async function createOnly(path: string, content: string): Promise<boolean> {
+export async function putWhole(
+  path: string,
+  content: string | Uint8Array,
+  bring: (temporary: string, path: string) => Promise<void>,
+): Promise<void> {
   const temporary = join(dirname(path), `.${randomUUID()}.part`);
-  const handle = await open(temporary, "wx");
   try {
+    const handle = await open(temporary, "wx");
     try {
       await handle.writeFile(content);
       await handle.sync();
     } finally {
       await handle.close();
     }
-    await linkPatiently(temporary, path);
+    await patiently(() => bring(temporary, path));
     await syncFolder(dirname(path));
-    return true;
-  } catch (error) {
-    if (errorCode(error) === "EEXIST") return false;
-    throw error;
   } finally {
     await unlink(temporary).catch(() => undefined);
   }
