@@ -12,6 +12,8 @@ export type PredictionVerdict = "agrees" | "contradicted" | "too-wide-to-test";
 export interface CheckedInk {
   readonly id: string;
   readonly predicted: { readonly low: number; readonly mid: number; readonly high: number } | null;
+  /** Middle of the prediction by the model alone: what the bench learns against. null: not predicted. */
+  readonly modelDeltaE00: number | null;
   /** Ink part of the measured change, dE00, with its 95 % interval. */
   readonly measured: number | null;
   readonly measuredLow: number | null;
@@ -28,8 +30,10 @@ export interface PredictionCheck {
   /** Inks that agree, of those that have both a prediction and a measurement. */
   readonly agreeing: number;
   readonly compared: number;
-  /** What this treatment teaches the bench. */
+  /** What this treatment teaches the bench: only what is far enough above its own doubt. */
   readonly teaches: readonly FinishedInk[];
+  /** Ids of those inks. */
+  readonly taught: readonly string[];
 }
 
 function judge(
@@ -58,17 +62,28 @@ export function checkPrediction(
   maxDeltaE00: number,
 ): PredictionCheck {
   const teaches: FinishedInk[] = [];
+  const taught: string[] = [];
   const inks = Object.entries(fade).map(([id, predicted]): CheckedInk => {
     const ink = compared.inks.find((one) => one.id === id);
     const measured = ink?.inkPartDeltaE00 ?? null;
-    if (predicted !== null && ink !== undefined && measured !== null && ink.floorDeltaE00 !== null)
-      teaches.push({
+    if (
+      predicted !== null &&
+      ink !== undefined &&
+      measured !== null &&
+      ink.floorDeltaE00 !== null
+    ) {
+      const one: FinishedInk = {
         day,
         inkClass: predicted.inkClass,
         modelDeltaE00: predicted.modelDeltaE00,
         measuredDeltaE00: measured,
         noiseDeltaE00: ink.floorDeltaE00,
-      });
+      };
+      if (benchFactor([one], one.inkClass).treatments > 0) {
+        teaches.push(one);
+        taught.push(id);
+      }
+    }
     const verdict =
       predicted === null || ink === undefined ? null : judge(predicted, ink, maxDeltaE00);
     return {
@@ -77,6 +92,7 @@ export function checkPrediction(
         predicted === null
           ? null
           : { low: predicted.low, mid: predicted.mid, high: predicted.high },
+      modelDeltaE00: predicted?.modelDeltaE00 ?? null,
       measured,
       measuredLow: ink?.inkPartLow ?? null,
       measuredHigh: ink?.inkPartHigh ?? null,
@@ -90,7 +106,8 @@ export function checkPrediction(
     inks,
     agreeing: judged.filter(({ verdict }) => verdict === "agrees").length,
     compared: judged.length,
-    teaches: teaches.filter((one) => benchFactor([one], one.inkClass).treatments > 0),
+    teaches,
+    taught,
   };
 }
 
