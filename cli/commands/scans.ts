@@ -18,6 +18,7 @@ import type { AfterEvent, Side } from "../../src/record/treatment.ts";
 import { resolve } from "node:path";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { checkText } from "../checkText.ts";
+import { taughtText } from "../taughtText.ts";
 import { compareText } from "../compareText.ts";
 import type { CommonOptions } from "../context.ts";
 import { describeInputs, eventResult, recordEvent, recordNamed } from "../inRecord.ts";
@@ -99,7 +100,7 @@ export function beforeCommand(setExitStatus: SetExitStatus): Command {
             : printedInks(survey.inks, survey.paperLab).map(({ id }) => id);
         return eventResult(
           event,
-          `Inks found: ${inks.join(", ")}.${survey.paperLab === null ? " No bare paper was found." : ""}\nTest under a blotter, in the bath itself, warm and for the whole bath time: ${printed.join(", ")}.\nFor each: lastrinse blot ${record.folder} --ink ${printed[0] ?? "red"} --result fast|doubtful|bleeds --minutes 5 --temperature-c 38 --ph 8.5 --surfactant`,
+          `Inks found: ${inks.join(", ")}.${survey.paperLab === null ? " No bare paper was found." : ""}\nTest under a blotter, in the bath itself, warm and for the whole bath time: ${printed.join(", ")}.\nFor each: lastrinse blot ${record.folder} --ink ${printed[0] ?? "red"} --result fast --minutes 5 --temperature-c 38 --ph 8.5 --surfactant (or --result doubtful, --result bleeds)`,
           { survey: { paperLab: survey.paperLab, inks: survey.inks }, warnings: survey.warnings },
         );
       },
@@ -157,7 +158,13 @@ export function afterCommand(setExitStatus: SetExitStatus): Command {
           options.stage === "washed" ? await checkAndTeach(record.folder, record.program) : null;
         return eventResult(
           event,
-          [compareText(result), ...(check === null ? [] : [checkText(check)])].join("\n"),
+          [
+            compareText(result),
+            ...(check === null ? [] : [checkText(check)]),
+            ...(check === null || record.treatment.opened.settings.bench === null
+              ? []
+              : [taughtText(check)]),
+          ].join("\n"),
           { compare: result, check },
         );
       },

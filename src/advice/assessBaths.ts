@@ -1,8 +1,8 @@
 import { BATH_ERROR_PER_CM, DEFAULT_LIMITS } from "../../calibration/priors.ts";
 import { SOLUTION_OVER_PRINT } from "../../calibration/sheet-model.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
-import { bathSeries, type Series } from "../bath/bathSeries.ts";
-import { classifyInk } from "../bath/classifyInk.ts";
+import { bathSeries, type Series, type Forecast } from "../bath/bathSeries.ts";
+import { classifyInk, type InkClass } from "../bath/classifyInk.ts";
 import type { Evidence, EvidenceBath, EvidenceInk, Limits } from "../bath/evidence.ts";
 import { FAST_LOST_DENSITY } from "../bath/fastBound.ts";
 import { hiddenLosses } from "../bath/hiddenLosses.ts";
@@ -18,7 +18,15 @@ import type { Advice } from "./advice.ts";
 import { blotFor } from "./blotFor.ts";
 import { decide } from "./decide.ts";
 import { inkStatus } from "./inkStatus.ts";
-import type { BathState, BleedReport, BlotTest, InkState, Liquid } from "./treatmentState.ts";
+import { riskOfExceeding } from "./riskOfExceeding.ts";
+import type {
+  BathState,
+  BleedReport,
+  BlotTest,
+  FadeForecast,
+  InkState,
+  Liquid,
+} from "./treatmentState.ts";
 
 export type { FadeResult };
 
@@ -101,15 +109,15 @@ export function assessBaths(input: AssessInput): Assessment {
   const { photos, evidence } = input;
   const stated = statedOf(input);
   const soilOfStrip = input.strip ? soilFromStrip(input.strip) : null;
+  const blots = stated.map((bath, i) => blotsOf(input, bath, i));
   const read = photos.map((photo, i) => {
     if (
       photo === null ||
       ![...photo.absorbancePerCm, ...photo.absorbanceSigma].every(Number.isFinite)
     )
       return null;
-    const blots = blotsOf(input, stated[i], i);
-    const palette = paletteOf(input, blots, soilOfStrip, stated[i].volumeMl);
-    return inkShareOf(photo, { ...palette, silt: isTurbid(photo) }, blots);
+    const palette = paletteOf(input, blots[i], soilOfStrip, stated[i].volumeMl);
+    return inkShareOf(photo, { ...palette, silt: isTurbid(photo) }, blots[i]);
   });
   const baths = bathsOf(input, stated, read);
   const ids = evidence?.inks.map(({ id }) => id) ?? [];
@@ -127,6 +135,8 @@ export function assessBaths(input: AssessInput): Assessment {
           input.next?.minutes ?? null,
         );
   const series = new Map(["soil", ...ids].map((id) => [id, seriesOf(id)] as const));
+  const limits = input.limits ?? evidence?.limits ?? DEFAULT_LIMITS;
+  const unbounded = unboundedText(blots);
   const inks =
     evidence?.inks.map((ink) =>
       judgeInk({
@@ -134,6 +144,8 @@ export function assessBaths(input: AssessInput): Assessment {
         input,
         paperLab: evidence.paperLab,
         volumeMl,
+        limits,
+        unbounded,
         baths,
         series: series.get(ink.id) ?? null,
       }),
@@ -144,17 +156,21 @@ export function assessBaths(input: AssessInput): Assessment {
     inks: [...inks.map(({ state }) => state), ...(input.otherInks ?? [])],
     baths: baths.map(({ state }) => state),
     next: input.next ?? null,
-    limits: input.limits ?? evidence?.limits ?? DEFAULT_LIMITS,
+    limits,
     gain:
-      soil?.next && soil.total
-        ? { next: soil.next.mid, soFar: soil.total.mid, noise: BATH_ERROR_PER_CM }
+      soil?.total && soil.forecasts.length > 0
+        ? {
+            next: middleOf(soil.forecasts, Math.min),
+            soFar: soil.total.mid,
+            noise: BATH_ERROR_PER_CM,
+          }
         : null,
     damagedEvents: input.damagedEvents ?? [],
     finished: input.dryScan ?? false,
     stripCard: input.stripCard ?? false,
   });
   const nexts = [...series].flatMap(([id, one]) =>
-    one?.next ? [[id, tripletOf(one.next)] as const] : [],
+    one && one.forecasts.length > 0 ? [[id, nextOf(one.forecasts, id)] as const] : [],
   );
   return {
     baths: read.map((bath, i) => ({
@@ -167,6 +183,30 @@ export function assessBaths(input: AssessInput): Assessment {
     advice,
     warnings: read.flatMap((bath) => bath?.warnings ?? []),
   };
+}
+
+/**
+ * Whether what an ink gave to a bath is bounded by nothing, because no test covers it: three bands then leave any part of the colour to it,
+ * so no ink's loss can be told from its own.
+ */
+function unboundedText(blots: readonly ReadonlyMap<string, Blot>[]): string | null {
+  for (const [i, bath] of blots.entries())
+    for (const [id, blot] of bath)
+      if (blot === "untested")
+        return `no blotter test of ${id} covers bath ${String(i + 1)}, so what came of ${id} can't be told from the rest`;
+  return null;
+}
+
+const middleOf = (forecasts: readonly Forecast[], pick: (...mids: number[]) => number): number =>
+  pick(...forecasts.map(({ amount }) => amount.mid));
+
+/** All that the next bath may hold: of soil, which is hoped for, the middle is the least; of an ink the most. */
+function nextOf(forecasts: readonly Forecast[], id: string): Triplet {
+  return [
+    Math.min(...forecasts.map(({ amount }) => amount.low)),
+    middleOf(forecasts, id === "soil" ? Math.min : Math.max),
+    Math.max(...forecasts.map(({ amount }) => amount.high)),
+  ];
 }
 
 /** What was stated of each photo's bath; where nothing was, nothing but that it was a wash. */
@@ -288,14 +328,18 @@ interface InkCase {
   readonly paperLab: Triple;
   /** Volume that the series' amounts are scaled to; null: not known. */
   readonly volumeMl: number | null;
+  readonly limits: Limits;
+  /** Why what came of one ink can't be told from another; null where it can. */
+  readonly unbounded: string | null;
   readonly baths: readonly TreatedBath[];
   readonly series: Series | null;
 }
 
-function judgeInk({ ink, input, paperLab, volumeMl, baths, series }: InkCase): {
+function judgeInk(inkCase: InkCase): {
   readonly state: InkState;
   readonly fade: FadeResult | null;
 } {
+  const { ink, input, paperLab, volumeMl, limits, unbounded, baths, series } = inkCase;
   const { id, lab, areaCm2, stainedAreaCm2, blot } = ink;
   const { finished = [], massBalance = true } = input;
   const { inkClass, colourants } = classifyInk(lab, paperLab);
@@ -313,17 +357,30 @@ function judgeInk({ ink, input, paperLab, volumeMl, baths, series }: InkCase): {
       : null;
   const scaleMl = before ? 1 : volumeMl;
   // An ink that the model can't tell from the paper has no fade to predict; that is no fade of nothing.
-  const total = massBalance && model.density > 0 ? soFar : null;
+  const total = massBalance && model.density > 0 && unbounded === null ? soFar : null;
   const predict = (peakPerCm: Range, area: number): FadePrediction | null =>
     scaleMl === null
       ? null
       : predictFade({ model, peakPerCm, volumeMl: scaleMl, areaCm2: area, bench });
 
-  const next = before ? 0 : (series?.next?.mid ?? null);
-  const known = total !== null && next !== null && (before || series?.complete === true);
-  const afterNext = known ? { ...total, mid: total.mid + next, high: total.high + next } : null;
-  // Where only some regions stained, they are the ones that reach the limit first.
-  const risk = afterNext && predict(afterNext, stainedAreaCm2 ?? areaCm2);
+  const forecasts = before ? [NO_BATH] : series?.rising === null ? [] : (series?.forecasts ?? []);
+  const fades = forecasts.flatMap(({ amount: { mid: next }, logSd }): readonly FadeForecast[] => {
+    if (total === null) return [];
+    const after = { ...total, mid: total.mid + next, high: total.high + next };
+    // Where only some regions stained, they are the ones that reach the limit first.
+    const risk = predict(after, stainedAreaCm2 ?? areaCm2);
+    return risk === null
+      ? []
+      : [
+          {
+            medianDeltaE00: risk.medianForRisk,
+            benchLogSd: bench.logSd,
+            shareLogSd: risk.logSdOfShare,
+            nextShare: after.mid > 0 ? next / after.mid : 0,
+            nextLogSd: logSd,
+          },
+        ];
+  });
   const rising: readonly BleedReport[] =
     series?.rising === true ? [{ how: "rising", order: baths[baths.length - 1].order }] : [];
   return {
@@ -332,18 +389,23 @@ function judgeInk({ ink, input, paperLab, volumeMl, baths, series }: InkCase): {
       tests,
       bleeding: [...(input.bleeding?.get(id) ?? []), ...rising],
       contradicted: baths.some(({ read }) => read?.contradicted.includes(id)),
-      fade: risk && {
-        medianDeltaE00: risk.medianForRisk,
-        benchLogSd: bench.logSd,
-        shareLogSd: risk.logSdOfShare,
-        nextShare:
-          next !== null && afterNext !== null && afterNext.mid > 0 ? next / afterNext.mid : 0,
-        nextLogSd: series?.nextLogSd ?? 0,
-      },
+      fade: worstOf(fades, limits.maxDeltaE00),
+      whyNoFade: unbounded,
       hiddenLoss: hiddenLosses([ink], paperLab).at(0)?.text ?? null,
     },
     fade: total && fadeResult(total, areaCm2, stainedAreaCm2, inkClass, predict),
   };
+}
+
+/** Before the first bath nothing is added to what a fast ink may lose in it. */
+const NO_BATH: Forecast = { amount: { low: 0, mid: 0, high: 0 }, logSd: 0 };
+
+/** The forecast with the largest risk; null where there is none, or one whose risk can't be said. */
+function worstOf(fades: readonly FadeForecast[], maxDeltaE00: number): FadeForecast | null {
+  const risks = fades.map((fade) => riskOfExceeding(fade, maxDeltaE00));
+  if (risks.includes(null)) return null;
+  const worst = Math.max(...risks.map((risk) => risk ?? 1));
+  return fades.find((_, i) => risks[i] === worst) ?? null;
 }
 
 function fadeResult(

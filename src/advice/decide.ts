@@ -14,7 +14,13 @@ import { gainReason } from "./gainReason.ts";
 import { inkStatus } from "./inkStatus.ts";
 import { LARGEST_RISK } from "./largestRisk.ts";
 import { riskOfExceeding } from "./riskOfExceeding.ts";
-import { type BathState, isPlain, type Liquid, type TreatmentState } from "./treatmentState.ts";
+import {
+  type BathState,
+  type InkState,
+  isPlain,
+  type Liquid,
+  type TreatmentState,
+} from "./treatmentState.ts";
 import { upperFade } from "./upperFade.ts";
 
 /**
@@ -66,7 +72,7 @@ function byRiskAndGain(state: TreatmentState, liquid: Liquid | null): Findings {
   const against = [
     ...risks.filter(({ risk }) => risk > allowed).map((one) => of("risk-above-limit", one)),
     // Without a forecast for an ink there is nothing to weigh.
-    ...silent.map(({ id }) => reason("fade-not-predicted", silentText(id, baths), { ink: id })),
+    ...silent.map((ink) => reason("fade-not-predicted", silentText(ink, baths), { ink: ink.id })),
     ...(gain.against ? [gain.reason] : []),
   ];
   if (against.length > 0) return whenStop(state, against, endingOf(state, against));
@@ -97,11 +103,11 @@ function risksOf({ inks, limits }: TreatmentState): readonly InkRisk[] {
     .sort((a, b) => b.risk - a.risk || b.upperDeltaE00 - a.upperDeltaE00);
 }
 
-function silentText(id: string, baths: readonly BathState[]): string {
+function silentText({ id, whyNoFade }: InkState, baths: readonly BathState[]): string {
   const unread = baths.flatMap(({ usable }, i) => (usable ? [] : [String(i + 1)]));
-  return unread.length === 0
-    ? `What the baths took of ${id} can't be predicted.`
-    : `What the baths took of ${id} can't be predicted: bath ${unread.join(", ")} has no photo that can be trusted.`;
+  if (unread.length === 0)
+    return `What the baths took of ${id} can't be predicted${whyNoFade ? `: ${whyNoFade}` : ""}.`;
+  return `What the baths took of ${id} can't be predicted: bath ${unread.join(", ")} has no photo that can be trusted.`;
 }
 
 /** An advice with its figures, and with what is said whatever the verdict. */

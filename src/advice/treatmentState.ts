@@ -48,6 +48,8 @@ export interface InkState {
   readonly contradicted: boolean;
   /** null: nothing can be said (a bath unread, no volume, no area, no colour). */
   readonly fade: FadeForecast | null;
+  /** Why nothing can be said, where it is another ink's doing; in words. */
+  readonly whyNoFade?: string | null;
   /** What the bath can't show of this ink, in words; null where nothing of the kind is feared. */
   readonly hiddenLoss: string | null;
 }

@@ -5,7 +5,7 @@ import {
 } from "../../calibration/priors.ts";
 import { correctCarryOver } from "./correctCarryOver.ts";
 import { isRising } from "./isRising.ts";
-import { alike, type BathConditions, startOfLikeRun } from "./likeRun.ts";
+import { type BathConditions, possibleStarts } from "./likeRun.ts";
 import { nextBath } from "./nextBath.ts";
 import type { Range } from "./predictFade.ts";
 
@@ -18,16 +18,21 @@ export interface SeriesBath extends BathConditions {
   readonly perCm: Range | null;
 }
 
+/** What one more bath like the last would take, if the last run of like baths is one of those it may be. */
+export interface Forecast {
+  readonly amount: Range;
+  /** Log-sd of that amount. */
+  readonly logSd: number;
+}
+
 /** One colourant over the baths of a treatment. Amounts are per cm of a bath of the reference volume. */
 export interface Series {
-  /** All that left the sheet, carry-over counted once; null where a bath's part or a volume is not known. */
+  /** All that left the sheet, carry-over counted once; null where a bath was not read or a volume is not known. */
   readonly total: Range | null;
-  /** Forecast of one more bath like the last; null with no usable bath in the last run, or a volume not known. */
-  readonly next: Range | null;
-  readonly nextLogSd: number;
-  readonly rising: boolean;
-  /** Whether every bath was read: else `total` leans on what like baths usually do, too little to permit anything by. */
-  readonly complete: boolean;
+  /** One for each run that the stated conditions leave possible; empty where none, or not every one, can be forecast. */
+  readonly forecasts: readonly Forecast[];
+  /** null: it depends on a condition that nobody stated. */
+  readonly rising: boolean | null;
 }
 
 /**
@@ -48,10 +53,9 @@ export function bathSeries(
   const reference = volumesKnown ? volumeMl : 1;
   const volumes = baths.map((bath) => (volumesKnown ? (bath.volumeMl ?? reference) : reference));
   const carriedMl = volumesKnown ? wetSheetMl : 0;
-  const filled = fillUnread(baths);
   const quantile = (pick: (range: Range) => number): readonly number[] =>
     correctCarryOver(
-      filled.map((range) => (range === null ? 0 : pick(range))),
+      baths.map(({ perCm }) => (perCm === null ? 0 : pick(perCm))),
       volumes,
       carriedMl,
     ).map((amount, i) => (amount * volumes[i]) / reference);
@@ -66,67 +70,58 @@ export function bathSeries(
   const sum = (pick: (range: Range) => number) =>
     own.reduce((total, range) => total + pick(range), 0);
   const total =
-    !volumesKnown || filled.includes(null)
+    !volumesKnown || baths.some(({ perCm }) => perCm === null)
       ? null
       : { low: sum((r) => r.low), mid: sum((r) => r.mid), high: sum((r) => r.high) };
 
-  const start = startOfLikeRun(baths);
-  const run = baths
-    .map((bath, i) => ({ bath, own: own[i] }))
-    .slice(start)
-    .filter(({ bath }) => bath.perCm !== null);
-  const rising = isRising(run.map((one) => one.own));
-  return {
-    total,
-    next: !volumesKnown || run.length === 0 ? null : forecast(run, rising, nextMinutes),
-    nextLogSd: run.length > 1 ? NEXT_BATH_LOG_SD_MORE : NEXT_BATH_LOG_SD_ONE,
-    rising,
-    complete: baths.every(({ perCm }) => perCm !== null),
-  };
+  const runs = possibleStarts(baths).map((start) =>
+    baths
+      .map((bath, i) => ({ bath, own: own[i] }))
+      .slice(start)
+      .filter(({ bath }) => bath.perCm !== null),
+  );
+  const risings = runs.map((run) => isRising(run.map((one) => one.own)));
+  const rising = risings.every((one) => one === risings[0]) ? risings[0] : null;
+  const forecasts = volumesKnown
+    ? runs.map((run, i) => forecast(run, risings[i], nextMinutes))
+    : [];
+  // The worst of what may be can't be named while one of it is unknown.
+  return { total, forecasts: forecasts.every((one) => one !== null) ? forecasts : [], rising };
 }
 
-/**
- * A bath without a usable photo gave at most about what the one before it gave, if that was like it. Of the first, or of one in another
- * liquid, nothing can be said.
- */
-function fillUnread(baths: readonly SeriesBath[]): readonly (Range | null)[] {
-  const out: (Range | null)[] = [];
-  baths.forEach((bath, i) => {
-    const before = out.at(-1) ?? null;
-    const like = i > 0 && alike(baths[i - 1], bath);
-    out.push(
-      bath.perCm ?? (like && before ? { low: 0, mid: before.mid, high: before.high } : null),
-    );
-  });
-  return out;
-}
+type Run = readonly { readonly bath: SeriesBath; readonly own: Range }[];
 
-function forecast(
-  run: readonly { readonly bath: SeriesBath; readonly own: Range }[],
-  rising: boolean,
-  nextMinutes: number | null,
-): Range {
+/** null: no bath of the run was read, or how long its baths were, one beside the other, isn't known. */
+function forecast(run: Run, rising: boolean, nextMinutes: number | null): Forecast | null {
+  if (run.length === 0) return null;
+  const logSd = run.length > 1 ? NEXT_BATH_LOG_SD_MORE : NEXT_BATH_LOG_SD_ONE;
   const last = run[run.length - 1].own;
   if (rising) {
     // The washout model breaks on a rising series: at least as much again.
     const before = Math.min(...run.slice(0, -1).map(({ own }) => own.mid));
     const growth = last.mid / Math.max(before, BATH_ERROR_PER_CM);
-    return { low: last.low, mid: last.mid, high: last.high * Math.max(1, growth) };
+    const high = last.high * Math.max(1, growth);
+    return { amount: { low: last.low, mid: last.mid, high }, logSd };
   }
-  const referenceMinutes = nextMinutes ?? run[run.length - 1].bath.minutes;
+  const times = relativeTimes(run, nextMinutes);
+  if (times === null) return null;
   const at = (pick: (range: Range) => number) =>
-    nextBath(
-      run.map(({ bath, own }) => ({
-        perCm: pick(own),
-        relativeTime:
-          referenceMinutes === null || bath.minutes === null ? 1 : bath.minutes / referenceMinutes,
-      })),
-    );
+    nextBath(run.map(({ own }, i) => ({ perCm: pick(own), relativeTime: times[i] })));
   // The reading's own doubt is common to all baths: what the model says of the lower and upper edges, joined with its spread there.
   const least = at((range) => range.low);
   const middle = at((range) => range.mid);
   const most = at((range) => range.high);
   const down = Math.hypot(middle.mid - least.mid, middle.mid - middle.low);
   const up = Math.hypot(most.mid - middle.mid, most.high - most.mid);
-  return { low: Math.max(0, middle.mid - down), mid: middle.mid, high: middle.mid + up };
+  const amount = { low: Math.max(0, middle.mid - down), mid: middle.mid, high: middle.mid + up };
+  return { amount, logSd };
+}
+
+/** Minutes of each bath over those of the next. One bath alone is repeated as it was, however long; else null where one isn't stated. */
+function relativeTimes(run: Run, nextMinutes: number | null): readonly number[] | null {
+  if (run.length === 1 && nextMinutes === null) return [1];
+  const next = nextMinutes ?? run[run.length - 1].bath.minutes;
+  const times = run.map(({ bath }) => bath.minutes);
+  if (next === null || times.includes(null)) return null;
+  return times.map((minutes) => (minutes ?? next) / next);
 }

@@ -13,7 +13,7 @@ import { type PrintedInk, printedInks } from "./printedInks.ts";
 import { type KeptReading, readBath } from "./readBath.ts";
 import { surveyedSides } from "./surveyedSides.ts";
 import { bleedingByInk, testsByInk } from "./testsByInk.ts";
-import type { BathEvent } from "./treatment.ts";
+import { type BathEvent, inputOf } from "./treatment.ts";
 import { statedConditions } from "./statedConditions.ts";
 
 /** A bath of the record with what its photo says. */
@@ -54,6 +54,15 @@ function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[
 function scannedDry({ washed, finished, baths }: OpenRecord["treatment"]): boolean {
   const lastBath = baths.at(-1)?.order ?? 0;
   return [...washed.values(), ...finished.values()].some(({ order }) => order > lastBath);
+}
+
+/**
+ * Whether other faces were scanned but not the front, which holds most of the ink: what came of it into the bath would be laid to the little
+ * that was seen. An evidence file tells of all inks and their areas.
+ */
+function frontMissing({ before, baths }: OpenRecord["treatment"]): boolean {
+  const told = baths.some((bath) => inputOf(bath, "evidence") !== undefined);
+  return before.size > 0 && !before.has("front") && !told;
 }
 
 /** An ink that was named by a test or a report but is on no scan. */
@@ -105,6 +114,7 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     bathEvents: baths.map(({ event }) => event.id),
     damagedEvents: record.damaged.map(({ file }) => file.replace(/\.json$/, "")),
     otherInks: others,
+    massBalance: !frontMissing(treatment),
     limits: treatment.opened.settings.limits,
     dryScan: scannedDry(treatment),
     stripCard: [...treatment.before.values()].some(({ settings }) => settings.card === "strip"),

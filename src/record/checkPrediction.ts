@@ -34,17 +34,28 @@ export function checkPrediction(
   maxDeltaE00: number,
 ): PredictionCheck {
   const teaches: FinishedInk[] = [];
+  const taught: string[] = [];
   const inks = Object.entries(fade).map(([id, predicted]): CheckedInk => {
     const ink = compared.inks.find((one) => one.id === id);
     const measured = ink?.inkPartDeltaE00 ?? null;
-    if (predicted !== null && ink !== undefined && measured !== null && ink.floorDeltaE00 !== null)
-      teaches.push({
+    if (
+      predicted !== null &&
+      ink !== undefined &&
+      measured !== null &&
+      ink.floorDeltaE00 !== null
+    ) {
+      const one: FinishedInk = {
         day,
         inkClass: predicted.inkClass,
         modelDeltaE00: predicted.modelDeltaE00,
         measuredDeltaE00: measured,
         noiseDeltaE00: ink.floorDeltaE00,
-      });
+      };
+      if (benchFactor([one], one.inkClass).treatments > 0) {
+        teaches.push(one);
+        taught.push(id);
+      }
+    }
     const verdict =
       predicted === null || ink === undefined ? null : judge(predicted, ink, maxDeltaE00);
     return {
@@ -53,6 +64,7 @@ export function checkPrediction(
         predicted === null
           ? null
           : { low: predicted.low, mid: predicted.mid, high: predicted.high },
+      modelDeltaE00: predicted?.modelDeltaE00 ?? null,
       measured,
       measuredLow: ink?.inkPartLow ?? null,
       measuredHigh: ink?.inkPartHigh ?? null,
@@ -66,7 +78,8 @@ export function checkPrediction(
     inks,
     agreeing: judged.filter(({ verdict }) => verdict === "agrees").length,
     compared: judged.length,
-    teaches: teaches.filter((one) => benchFactor([one], one.inkClass).treatments > 0),
+    teaches,
+    taught,
   };
 }
 

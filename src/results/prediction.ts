@@ -5,6 +5,9 @@ import type { ReadonlyOf } from "./readonlyOf.ts";
 const checkedInk = z.object({
   id: z.string(),
   predicted: range.nullable(),
+  modelDeltaE00: figure.describe(
+    "middle of the prediction by the model alone: what the bench learns against; null: not predicted",
+  ),
   measured: figure.describe("ink part of the measured change, dE00"),
   measuredLow: figure.describe("95 % interval"),
   measuredHigh: figure,
@@ -46,7 +49,10 @@ export const prediction = z.object({
     .number()
     .describe("inks that agree, of those that have both a prediction and a measurement"),
   compared: z.number().describe("inks that have both"),
-  teaches: z.array(finishedInk).describe("what this treatment teaches the bench"),
+  teaches: z
+    .array(finishedInk)
+    .describe("what this treatment teaches the bench: only what is far enough above its own doubt"),
+  taught: z.array(z.string()).describe("ids of those inks"),
 });
 
 /** The prediction beside the washed, dry cover. */

@@ -36,13 +36,13 @@ export type Course =
   "sound" | "doubtful" | "bleeding" | "rising" | "surfactant-last" | "gaps" | "weak-tests";
 
 const COURSES: readonly (readonly [weight: number, Course])[] = [
-  [0.5, "sound"],
-  [0.1, "doubtful"],
+  [0.64, "sound"],
+  [0.07, "doubtful"],
   [0.1, "bleeding"],
-  [0.06, "rising"],
-  [0.08, "surfactant-last"],
-  [0.08, "gaps"],
-  [0.08, "weak-tests"],
+  [0.04, "rising"],
+  [0.05, "surfactant-last"],
+  [0.05, "gaps"],
+  [0.05, "weak-tests"],
 ];
 
 /** Inks as a cover prints them: CIELAB D50, and the colourant that leaves with the bath. */
@@ -65,7 +65,7 @@ const LOSSES: Readonly<Record<Seen, readonly [number, number]>> = {
   bleeds: [0.03, 0.12],
 };
 
-const BATH_COUNTS = [0, 1, 1, 2, 2, 2, 3, 3, 4];
+const BATH_COUNTS = [0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 4];
 const REFERENCE_ML = 500;
 const REFUSED: RefusedPhoto = {
   code: "overexposed",
@@ -89,7 +89,7 @@ export function drawRecord(random: Random): DrawnRecord {
   const between = (low: number, high: number): number => low + (high - low) * random.uniform();
   const within = ([low, high]: readonly [number, number]): number => between(low, high);
   const rounded = (value: number, digits = 1): number => Number(value.toFixed(digits));
-  const statedShare = course === "gaps" ? 0.75 : 0.97;
+  const statedShare = course === "gaps" ? 0.75 : 0.997;
   const stated = <T>(value: T): T | null => (chance(statedShare) ? value : null);
   const add = <Kind extends EventKind>(
     kind: Kind,
@@ -203,7 +203,7 @@ export function drawRecord(random: Random): DrawnRecord {
       withPhoto ? ["photo"] : [],
     );
     if (!withPhoto) return;
-    const refused = chance(0.04);
+    const refused = chance(0.02);
     kept.set(`${id}-blot`, {
       reading: refused ? null : blotterReading(ink.colourant, within(SPOTS[seen])),
       refused: refused ? { ...REFUSED, code: "spots-not-found" } : null,
@@ -211,7 +211,7 @@ export function drawRecord(random: Random): DrawnRecord {
   };
   const short = course === "weak-tests" ? 1 : 0;
   for (const ink of inks) {
-    if (chance(course === "gaps" ? 0.25 : 0.02)) continue;
+    if (chance(course === "gaps" ? 0.25 : 0.01)) continue;
     // Some try a weak liquid first.
     if (chance(0.1)) test(ink, "fast", 1);
     test(ink, ink.seen, short);
@@ -238,7 +238,7 @@ export function drawRecord(random: Random): DrawnRecord {
         ]),
       ),
     };
-    const hasPhoto = chance(0.97);
+    const hasPhoto = chance(course === "gaps" ? 0.85 : 0.985);
     const { kind, surfactant, ph, temperatureC, minutes, volumeMl } = bath;
     const id = add(
       "bath",
@@ -296,7 +296,7 @@ interface DrawnBath extends Strength {
 
 function drawBaths(random: Random, course: Course): readonly DrawnBath[] {
   const count = BATH_COUNTS[random.below(BATH_COUNTS.length)];
-  const surfactantFirst = random.uniform() < 0.4 && count > 1;
+  const surfactantFirst = random.uniform() < 0.35 && count > 1;
   const ph = 7.6 + 0.9 * random.uniform();
   const temperatureC = 26 + 10 * random.uniform();
   const minutes = 3 + random.below(4);

@@ -381,6 +381,7 @@ export async function treatmentView(
             {
               id: "red",
               predicted: { low: 0.6, mid: 1.5, high: 2.7 },
+              modelDeltaE00: 0.9,
               measured: 1.4,
               measuredLow: 0.9,
               measuredHigh: 1.9,
@@ -392,6 +393,7 @@ export async function treatmentView(
           agreeing: 1,
           compared: 1,
           teaches: [],
+          taught: [],
         }
       : null,
     warnings: [{ code: "event-damaged", message: `000009.json can't be used: ${HOSTILE}` }],
