@@ -36,9 +36,9 @@ export interface PainterlyCover {
   readonly patchPixels: readonly [number, number];
 }
 
-const SHEET_MM = [110, 150] as const;
+const SHEET_MM = [80, 110] as const;
 const BORDER_MM = 8;
-const CELL_MM = 25.4 / 150;
+const CELL_MM = 0.2;
 const STEP = 2;
 const SUB = 3;
 
@@ -71,7 +71,9 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
   const width = Math.round((W + 2 * BORDER_MM) / CELL_MM);
   const height = Math.round((H + 2 * BORDER_MM) / CELL_MM);
   // The art: large forms, smaller ones, brushwork.
-  const plates = SOLIDS.map(() => [field(random, 38), field(random, 13), field(random, 3.5)] as const);
+  const plates = SOLIDS.map(
+    () => [field(random, 38), field(random, 13), field(random, 3.5)] as const,
+  );
   const depth = [0.45, 0.35, 0.3, 0.12];
   const tone = (k: number, x: number, y: number): number => {
     const [large, middle, fine] = plates[k];
@@ -88,15 +90,19 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
   const white = softBands(paper);
   const bed = softBands([62, 0, 0]);
   const primaries = Array.from({ length: 16 }, (_, which) =>
-    [0, 1, 2].map((c) =>
-      SOLIDS.reduce((T, ink, k) => T * (((which >> k) & 1) === 1 ? ink[c] : 1), 1) ** (1 / N),
+    [0, 1, 2].map(
+      (c) =>
+        SOLIDS.reduce((T, ink, k) => T * (((which >> k) & 1) === 1 ? ink[c] : 1), 1) ** (1 / N),
     ),
   );
   const toning = 0.03 * random.uniform();
   const grain = field(random, 1.1);
   const turns = ANGLES.map((degrees) => {
     const angle = (degrees * Math.PI) / 180;
-    return [Math.cos(angle) * 2 * Math.PI * LINES_PER_MM, Math.sin(angle) * 2 * Math.PI * LINES_PER_MM];
+    return [
+      Math.cos(angle) * 2 * Math.PI * LINES_PER_MM,
+      Math.sin(angle) * 2 * Math.PI * LINES_PER_MM,
+    ];
   });
   const dot = (k: number, x: number, y: number, c: number): number => {
     if (c <= 0 || c >= 1) return c;
@@ -111,6 +117,8 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
   let bare = 0;
   let sheet = 0;
   const light = [0, 0, 0];
+  const sums = new Float64Array(3);
+  const shares = new Float64Array(16);
   for (let row = 0; row < height; row++)
     for (let column = 0; column < width; column++) {
       const i = row * width + column;
@@ -120,8 +128,7 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
       else {
         sheet++;
         const clear = Math.min(x, y, W - x, H - y);
-        const ground =
-          1 + 0.012 * grain(x, y) - toning * Math.exp(-clear / 4);
+        const ground = 1 + 0.012 * grain(x, y) - toning * Math.exp(-clear / 4);
         const brown = toning * Math.exp(-clear / 4);
         if (!printed(x, y)) {
           bare++;
@@ -131,17 +138,22 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
           for (let s = 0; s < SUB * SUB; s++) {
             const u = x + (((s % SUB) + 0.5) / SUB - 0.5) * CELL_MM;
             const v = y + ((Math.floor(s / SUB) + 0.5) / SUB - 0.5) * CELL_MM;
-            const covers = tones.map((t, k) => dot(k, u, v, t));
-            const sums = [0, 0, 0];
-            for (let which = 0; which < 16; which++) {
-              let share = 1;
-              for (let k = 0; k < 4; k++)
-                share *= ((which >> k) & 1) === 1 ? covers[k] : 1 - covers[k];
-              if (share > 0) for (let c = 0; c < 3; c++) sums[c] += share * primaries[which][c];
+            sums.fill(0);
+            shares.fill(0);
+            shares[0] = 1;
+            for (let k = 0; k < 4; k++) {
+              const cover = dot(k, u, v, tones[k]);
+              if (cover > 0)
+                for (let which = (1 << k) - 1; which >= 0; which--) {
+                  shares[which | (1 << k)] = shares[which] * cover;
+                  shares[which] *= 1 - cover;
+                }
             }
+            for (let which = 0; which < 16; which++)
+              if (shares[which] > 0)
+                for (let c = 0; c < 3; c++) sums[c] += shares[which] * primaries[which][c];
             for (let c = 0; c < 3; c++)
-              light[c] +=
-                (white[c] * (ground - (c === 2 ? brown : 0)) * sums[c] ** N) / SUB ** 2;
+              light[c] += (white[c] * (ground - (c === 2 ? brown : 0)) * sums[c] ** N) / SUB ** 2;
           }
         }
       }
@@ -166,7 +178,8 @@ const LEVELS = (() => {
   for (let i = 0; i < 64; i++)
     for (let j = 0; j < 64; j++)
       values.push(
-        (Math.cos((2 * Math.PI * (i + 0.5)) / 64) + Math.cos((2 * Math.PI * (j + 0.5)) / 64)) / 4 + 0.5,
+        (Math.cos((2 * Math.PI * (i + 0.5)) / 64) + Math.cos((2 * Math.PI * (j + 0.5)) / 64)) / 4 +
+          0.5,
       );
   return values.sort((p, q) => q - p);
 })();
