@@ -1,5 +1,6 @@
 import type { Box } from "../grid/box.ts";
 import type { Triple } from "../numeric/triple.ts";
+import type { SoughtPaper } from "./seekPaper.ts";
 import type { Sheet } from "./findSheet.ts";
 
 /** Label of bare paper in a label picture; 0 is "not measured". */
@@ -61,5 +62,7 @@ export interface RegionMap {
   readonly inks: readonly Ink[];
   /** null when no bare paper was found. */
   readonly paper: Paper | null;
+  /** Where the paper's colour comes from and how far it may be off; a colour may be known or estimated where no bare paper is seen. */
+  readonly sought: SoughtPaper;
   readonly sheet: Sheet;
 }
