@@ -6,6 +6,7 @@ import type { SheetState } from "../../src/results/compareResult.ts";
 import { LastrinseError } from "../../src/errors.ts";
 import { type InkCorrections } from "../../src/regions/inkCorrections.ts";
 import { readSmallFile } from "../../src/json/readSmallFile.ts";
+import { parsePaper } from "../../src/regions/parsePaper.ts";
 import { parseInkCorrections } from "../../src/regions/parseInkCorrections.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
@@ -26,6 +27,7 @@ interface CompareOptions extends CommonOptions {
   readonly page?: number;
   readonly detail?: Detail;
   readonly inks?: string;
+  readonly paper?: string;
 }
 
 const EXAMPLES = `
@@ -63,6 +65,10 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       oneOf("coarser", "normal", "finer"),
     )
     .option("--inks <file>", "your corrections of the ink regions")
+    .option(
+      "--paper <x,y,w,h or L,a,b>",
+      "a bare place of the before scan in pixels, or the bare paper's CIELAB D50, where the art leaves none",
+    )
     .addHelpText("after", EXAMPLES);
   return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
     const card = await loadCard(options.card, { strict: options.strict });
@@ -86,6 +92,7 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       dpi: options.dpi,
       detail: options.detail,
       inks,
+      paper: options.paper === undefined ? undefined : parsePaper(options.paper),
       strict: options.strict,
     };
     return {

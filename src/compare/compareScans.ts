@@ -11,12 +11,14 @@ import type { Planes } from "../grid/planes.ts";
 import { startVision } from "../vision/pool.ts";
 import type { Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
+import type { KnownPaper } from "../regions/knownPaper.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
 import { cellMap } from "./cellMap.ts";
 import { comparisonPictures, type ComparisonPictures } from "./comparisonPictures.ts";
 import { damageApart } from "./damageApart.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
+import { paperWarnings } from "./paperWarnings.ts";
 import { preparePair } from "./preparePair.ts";
 import { reportAreas } from "./reportAreas.ts";
 import type { CompareResult, ScanReport, SheetState } from "../results/compareResult.ts";
@@ -39,6 +41,8 @@ export interface CompareRequest {
   readonly dpi?: number | undefined;
   readonly detail?: Detail | undefined;
   readonly inks?: InkCorrections | undefined;
+  /** Bare paper of the before scan, where it is known from outside the art. */
+  readonly paper?: KnownPaper | undefined;
   readonly strict?: boolean | undefined;
   readonly seed?: number | undefined;
   /** Threads that share a stage; the result doesn't depend on it. Default 2. */
@@ -200,6 +204,7 @@ async function compareFrames(
       ...light.warnings,
       ...regions.sheet.notes.map((message): Warning => ({ code: "sheet-outline", message })),
       ...registration.warnings,
+      ...paperWarnings(areas.paper.labAfter !== null, regions.sought),
       ...orderWarnings(before.info, after.info, areas.paper, areas.inks),
     ],
   };

@@ -3,8 +3,9 @@ import { compareScans } from "../compare/compareScans.ts";
 import type { CompareResult } from "../results/compareResult.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Progress } from "../progress.ts";
+import type { KnownPaper } from "../regions/knownPaper.ts";
 import type { OpenRecord } from "./openRecord.ts";
-import { scanSources, sideRequest } from "./surveyOf.ts";
+import { scanSources, sideRequest, surveyOf } from "./surveyOf.ts";
 import type { AfterEvent, ScanEvent } from "./treatment.ts";
 
 const PICTURES = ["inks", "difference", "before", "after"] as const;
@@ -24,7 +25,10 @@ export async function compareSides(
 ): Promise<KeptComparison> {
   const { folder, store, program } = record;
   refuseOtherCard(before, after);
-  const sources = [scanSources(before, program), scanSources(after, program)];
+  const face = insideOf(record, before);
+  const sources = [before, after, ...(face === undefined ? [] : [face])].map((event) =>
+    scanSources(event, program),
+  );
   const name = `${before.id}-${after.id}`;
   const run = async () =>
     compareScans(
@@ -32,6 +36,7 @@ export async function compareSides(
         before: await sideRequest(folder, before),
         after: await sideRequest(folder, after),
         card: await loadCard(after.settings.card),
+        paper: face === undefined ? undefined : await insidePaper(record, face),
         dpi: after.settings.dpi ?? before.settings.dpi ?? undefined,
       },
       progress,
@@ -51,6 +56,24 @@ export async function compareSides(
     });
   return { result, pictures };
 }
+
+/** The survey of the face that was not printed on, of a front or back. */
+function insideOf({ treatment }: OpenRecord, { settings }: ScanEvent): ScanEvent | undefined {
+  if (settings.side === "front") return treatment.before.get("inside-front");
+  if (settings.side === "back") return treatment.before.get("inside-back");
+  return undefined;
+}
+
+/** Its bare paper, for an art that leaves none; undefined where that face shows none either. */
+async function insidePaper(record: OpenRecord, face: ScanEvent): Promise<KnownPaper | undefined> {
+  const { paperLab } = await surveyOf(record, face);
+  return paperLab === null
+    ? undefined
+    : { source: "inside-face", lab: paperLab, sigmaDeltaE00: INSIDE_SIGMA };
+}
+
+/** Bare paper as a survey measures it: from place to place. */
+const INSIDE_SIGMA = 0.3;
 
 function refuseOtherCard(before: ScanEvent, after: AfterEvent): void {
   if (before.settings.card === after.settings.card) return;

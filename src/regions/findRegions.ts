@@ -84,8 +84,12 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
   };
   let { segmented: cells, colours, statistics } = look();
   const evidence = seekPaper(smooth, sheet.mask);
+  const seen = evidence.source === "bare" || evidence.source === "edge";
+  // What the sheet itself shows is better than its other face.
   const known =
-    options.paper === undefined ? null : paperOfKnown(options.paper, smooth, sheet.mask);
+    options.paper === undefined || (options.paper.source === "inside-face" && seen)
+      ? null
+      : paperOfKnown(options.paper, smooth, sheet.mask);
   let paper = known === null ? namePaper(statistics) : null;
   if (paper !== null && !agreesWithLights(colours[paper.main], evidence)) paper = null;
   const { source, lab, sigmaDeltaE00 } = known ?? evidence;

@@ -6,14 +6,13 @@ import type { LabImage } from "../grid/labImage.ts";
 import { reduceLab } from "../grid/reduceLab.ts";
 import { median, quantile } from "../numeric/statistics.ts";
 import type { Triple } from "../numeric/triple.ts";
+import type { PaperSource } from "../results/compareResult.ts";
 import { labOfSoftBands, softBands } from "../print/softBands.ts";
 
 /**
- * Where the paper's colour comes from: bare places, the trimmed edge, a survey of the inside face, the user's hand; `estimated` from the lights of
- * the art alone; `none` where nothing tells it.
+ * Which paper was found: from bare places, the trimmed edge, a survey of the inside face, the user's hand, or `estimated` from the lights of the art
+ * alone.
  */
-export type PaperSource = "bare" | "edge" | "inside-face" | "given" | "estimated" | "none";
-
 export interface SoughtPaper {
   readonly source: PaperSource;
   /** CIELAB D50; null where the source is `none`. */

@@ -72,7 +72,13 @@ export interface RegionReport extends AreaReport {
 
 export type PaperVerdict = "lighter" | "darker" | "no-change-shown" | "uncertain";
 
+export type PaperSource = "bare" | "edge" | "inside-face" | "given" | "estimated" | "none";
+
 export interface PaperReport extends AreaReport {
+  /** Where the paper's colour comes from. `estimated` and `none`: it was not measured, and no loss of ink can be concluded. */
+  readonly source: PaperSource;
+  /** How far its colour may be from that of the bare paper, one standard deviation; null where nothing is known. */
+  readonly sigmaDeltaE00: number | null;
   readonly verdict: PaperVerdict;
   readonly deltaA: number | null;
   readonly deltaB: number | null;
