@@ -10,6 +10,7 @@ import { labHistogram } from "./labHistogram.ts";
 import { lightestOf } from "./lightestOf.ts";
 import { listInks } from "./listInks.ts";
 import { maskOffColour } from "./maskOffColour.ts";
+import { foldMixtures, mixturesAtEdges } from "./mixturesAtEdges.ts";
 import { modeStatistics } from "./modeStatistics.ts";
 import type { NamedPaper } from "./namePaper.ts";
 import { namePaper } from "./namePaper.ts";
@@ -102,7 +103,11 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
     if (known !== null) for (const cell of known.cells) cells.labels[cell] = main + 1;
     if (statistics[main].cells > 0) paper = { main, others: [] };
   }
-  const found = groupColours(statistics, paper, lab);
+  const mixtures = mixturesAtEdges(statistics, cells.labels, edges);
+  const ofItsOwn = statistics.map((mode, k) =>
+    mixtures.some(({ mixture }) => mixture === k) ? { ...mode, cells: 0 } : mode,
+  );
+  const found = groupColours(ofItsOwn, paper, lab);
 
   // Names are those of the sheet as it was found; a split then adds its colour and all cells are labelled anew.
   const seeds = corrections.steps.flatMap((step) =>
@@ -119,6 +124,11 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
   for (const step of corrections.steps)
     if (step.action === "exclude") fillPolygon(labels, image, step.polygonPixels, 0);
   const unfit = edges.slice();
+  const off2 = (i: number, k: number): number =>
+    (relative.L[i] - modes[k][0]) ** 2 +
+    (relative.a[i] - modes[k][1]) ** 2 +
+    (relative.b[i] - modes[k][2]) ** 2;
+  foldMixtures(mixtures, labels, unfit, (i, [p, q]) => off2(i, p) <= off2(i, q));
   maskOffColour(unfit, relative, labels, [...modes, ...seeds], (k) =>
     added && k === paper?.main ? MOST_SOUGHT_SPREAD * bandwidth : MOST_SPREAD * bandwidth,
   );
@@ -130,11 +140,16 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
     height,
     labels,
     cores,
+    mixed: mixedCells(unfit, strangers),
     ...listInks(labels, cores, width, height, mmPerCell, inkGroups),
     paper: describePaper({ labels, cores, mmPerCell, groups, colours, paper }),
     sought,
     sheet,
   };
+}
+
+function mixedCells(unfit: Uint8Array, strangers: Uint8Array): Uint8Array {
+  return unfit.map((value, i) => (value !== 0 || strangers[i] !== 0 ? 1 : 0));
 }
 
 function describePaper({

@@ -56,6 +56,8 @@ export interface RegionMap {
   readonly labels: Uint8Array;
   /** The same labels on cells that may enter a mean: 1 mm inside their region, on no edge; 0 elsewhere. */
   readonly cores: Uint8Array;
+  /** 1 where a cell may hold colour of something else than its label's: on an edge, off its colour, a piece of another colour folded in. */
+  readonly mixed: Uint8Array;
   /** Number of the listed region each cell belongs to, from 1; 0 on paper and in pieces that are not listed. */
   readonly components: Uint16Array;
   /** By label. */
