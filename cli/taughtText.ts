@@ -1,5 +1,5 @@
 import { LARGEST_SCAN_NOISE_SHARE, LEAST_TAUGHT_DELTA_E00 } from "../calibration/priors.ts";
-import type { CheckedInk, PredictionCheck } from "../src/record/checkPrediction.ts";
+import type { CheckedInk, PredictionCheck } from "../src/results/prediction.ts";
 import { plainLine } from "./plainText.ts";
 
 /** What a finished treatment taught its bench, or why it taught nothing, ink by ink. */

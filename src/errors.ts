@@ -70,6 +70,8 @@ export type WarningCode =
   | "tone-differs"
   | "order-swapped"
   | "card-doubtful"
+  | "paper-doubtful"
+  | "no-paper"
   | "patch-left-out"
   | "differences-only"
   | "under-filled-range"

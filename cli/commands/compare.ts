@@ -4,6 +4,7 @@ import { parseCorners } from "../../src/card/parseCorners.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
 import { readInkCorrections } from "../../src/regions/readInkCorrections.ts";
+import { parsePaper } from "../../src/regions/parsePaper.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { compareText } from "../compareText.ts";
@@ -25,6 +26,7 @@ interface CompareOptions extends CommonOptions {
   readonly afterPage?: number;
   readonly detail?: Detail;
   readonly inks?: string;
+  readonly paper?: string;
 }
 
 const EXAMPLES = `
@@ -65,6 +67,10 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       oneOf("coarser", "normal", "finer"),
     )
     .option("--inks <file>", "your corrections of the ink regions")
+    .option(
+      "--paper <x,y,w,h or L,a,b>",
+      "a bare place of the before scan in pixels, or the bare paper's CIELAB D50, where the art leaves none",
+    )
     .addHelpText("after", EXAMPLES);
   return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
     const card = await loadCard(options.card, { strict: options.strict });
@@ -88,6 +94,7 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       dpi: options.dpi,
       detail: options.detail,
       inks,
+      paper: options.paper === undefined ? undefined : parsePaper(options.paper),
       strict: options.strict,
     };
     return {

@@ -2,7 +2,7 @@ import { BATH_ERROR_PER_CM, DEFAULT_LIMITS } from "../../calibration/priors.ts";
 import { SOLUTION_OVER_PRINT } from "../../calibration/sheet-model.ts";
 import { benchFactor, type FinishedInk } from "../bath/benchFactor.ts";
 import { bathSeries, type Series, type Forecast } from "../bath/bathSeries.ts";
-import { classifyInk, type InkClass } from "../bath/classifyInk.ts";
+import { classifyInk } from "../bath/classifyInk.ts";
 import type { Evidence, EvidenceBath, EvidenceInk, Limits } from "../bath/evidence.ts";
 import { FAST_LOST_DENSITY } from "../bath/fastBound.ts";
 import { hiddenLosses } from "../bath/hiddenLosses.ts";

@@ -37,6 +37,7 @@ const FEWEST_WRONG = 20;
 /**
  * Whether the picture of the recto came through to the verso: correlates the mirrored recto with the change of the verso and asks whether
  * they fit better in register than out of it (a correlation in place is no proof, since both maps vary slowly).
+ * Not yet connected: it is measured when both faces of a sheet are given.
  * @param recto What could come through: darkness of the recto (100 - L*) before, or its ink.
  * @param versoChange Darkening of the verso, L* before less L* after, on a lattice of the same spacing; its columns run as the verso is seen.
  * Take the residual change (`coarseResidual`, its sign turned): margins and pictures of both sides lie alike, and what washing did to them

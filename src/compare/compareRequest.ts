@@ -1,3 +1,4 @@
+import type { KnownPaper } from "../regions/knownPaper.ts";
 import type { Card } from "../card/card.ts";
 import type { Corners } from "../card/parseCorners.ts";
 import type { Detail } from "../regions/findRegions.ts";
@@ -21,6 +22,8 @@ export interface CompareRequest {
   readonly dpi?: number | undefined;
   readonly detail?: Detail | undefined;
   readonly inks?: InkCorrections | undefined;
+  /** Bare paper of the before scan, where it is known from outside the art. */
+  readonly paper?: KnownPaper | undefined;
   readonly strict?: boolean | undefined;
   readonly seed?: number | undefined;
   /** Threads that share a stage; the result doesn't depend on it. Default 2. */

@@ -16,6 +16,7 @@ import { comparisonPictures, type ComparisonPictures } from "./comparisonPicture
 import { damageApart } from "./damageApart.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
+import { paperWarnings } from "./paperWarnings.ts";
 import { preparePair } from "./preparePair.ts";
 import { reportAreas } from "./reportAreas.ts";
 import type { CompareResult, ScanReport } from "../results/compareResult.ts";
@@ -185,6 +186,7 @@ async function compareFrames(
       ...light.warnings,
       ...regions.sheet.notes.map((message): Warning => ({ code: "sheet-outline", message })),
       ...registration.warnings,
+      ...paperWarnings(areas.paper.labAfter !== null, regions.sought),
       ...orderWarnings(before.info, after.info, areas.paper, areas.inks),
     ],
   };

@@ -109,7 +109,8 @@ export function measureArea(
   };
 }
 
-const NOT_MEASURED = {
+/** Figures of an area that can't be measured. */
+export const NOT_MEASURED = {
   labBefore: null,
   labAfter: null,
   deltaE00: null,

@@ -60,6 +60,7 @@ export async function preparePair(
     const regions = findRegions(view, {
       ...(request.detail === undefined ? {} : { detail: request.detail }),
       ...(request.inks === undefined ? {} : { corrections: request.inks }),
+      ...(request.paper === undefined ? {} : { paper: request.paper }),
     });
     await setImmediate();
     const afterPlanes = reducedFrame(after, corrections[1], scale.after);

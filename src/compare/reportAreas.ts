@@ -2,13 +2,27 @@ import type { Box } from "../grid/box.ts";
 import { cellsByLabel } from "../grid/cellsByLabel.ts";
 import { paperField, paperUnder } from "../change/paperField.ts";
 import { type PaperAndInk, splitPaperAndInk } from "../change/splitPaperAndInk.ts";
+import type { AreaDifference } from "../calibrate/prepareFloor.ts";
+import { evenCovariance, sum3 } from "../change/congruent.ts";
+import type { Planes } from "../grid/planes.ts";
+import type { SoughtPaper } from "../regions/seekPaper.ts";
 import { MIXTURE } from "../change/surfaceDoubt.ts";
 import { surfacesOfSheet } from "../change/surfacesOfSheet.ts";
 import { inkVerdict, paperVerdict } from "../change/verdicts.ts";
 import { yellownessOfLab } from "../colour/yellownessOfLab.ts";
 import { type Ink, type Region, type RegionMap, PAPER_LABEL } from "../regions/regionMap.ts";
-import { type MeasuredAreaResult, type MeasuredPair, measureArea } from "./measureAreas.ts";
-import type { InkReport, PaperReport, RegionReport } from "../results/compareResult.ts";
+import {
+  type MeasuredAreaResult,
+  type MeasuredPair,
+  measureArea,
+  NOT_MEASURED,
+} from "./measureAreas.ts";
+import type {
+  InkReport,
+  PaperReport,
+  RegionReport,
+  PaperSource,
+} from "../results/compareResult.ts";
 
 const NO_CELLS = new Int32Array(0);
 
@@ -17,7 +31,7 @@ export function reportAreas(
   pair: MeasuredPair,
   regions: RegionMap,
   usable: Uint8Array,
-): { readonly paper: PaperReport | null; readonly inks: readonly InkReport[] } {
+): { readonly paper: PaperReport; readonly inks: readonly InkReport[] } {
   const byInk = cellsByLabel(regions.cores, usable);
   const judged = regions.inks.length + 1;
   const paperArea =
@@ -35,7 +49,7 @@ export function reportAreas(
       under: paperUnder(field, pair.view, cells),
     };
   });
-  const paper = paperArea?.measured ?? null;
+  const paper = !paperArea?.measured ? null : doubtedPaper(paperArea.measured, regions.sought);
   const surface =
     paper === null
       ? MIXTURE
@@ -46,7 +60,11 @@ export function reportAreas(
           paper,
         );
   return {
-    paper: paperArea === null ? null : reportPaper(paperArea),
+    paper: {
+      ...(paperArea === null ? unseenPaper(regions, pair.before) : reportPaper(paperArea)),
+      source: paperSource(regions),
+      sigmaDeltaE00: regions.sought.sigmaDeltaE00,
+    },
     inks: areas.map(({ ink, area, under }) => {
       const parts =
         area.measured === null || paper === null
@@ -62,7 +80,41 @@ export function reportAreas(
   };
 }
 
-function reportPaper({ report, measured }: MeasuredAreaResult): PaperReport {
+/** A paper misjudged by a pale tint is misjudged in its change by this share of that: what the tint's ink may lose. */
+const TINT_LOSS = 0.3;
+
+function doubtedPaper(measured: AreaDifference, { sigmaDeltaE00 }: SoughtPaper): AreaDifference {
+  const doubt = evenCovariance(TINT_LOSS * (sigmaDeltaE00 ?? 0), measured.labAfter);
+  return { ...measured, covariance: sum3(measured.covariance, doubt) };
+}
+
+/** Corrections by hand can make paper of what was not found to be it, and the other way. */
+function paperSource({ paper, sought }: RegionMap): PaperSource {
+  const unseen = sought.source === "estimated" || sought.source === "none";
+  if (paper !== null) return unseen ? "given" : sought.source;
+  return sought.lab === null ? "none" : "estimated";
+}
+
+/** The paper of a sheet on which none can be measured. */
+function unseenPaper({ sought, sheet }: RegionMap, { stepX, stepY }: Planes): SeenPaper {
+  const [x, y, w, h] = sheet.box ?? [0, 0, 0, 0];
+  return {
+    areaCm2: 0,
+    pixels: 0,
+    centroidPixels: [(x + w / 2) * stepX - 0.5, (y + h / 2) * stepY - 0.5],
+    ...NOT_MEASURED,
+    labBefore: sought.lab,
+    verdict: "uncertain",
+    deltaA: null,
+    deltaB: null,
+    yellownessBefore: sought.lab === null ? null : yellownessOfLab(sought.lab),
+    yellownessAfter: null,
+  };
+}
+
+type SeenPaper = Omit<PaperReport, "source" | "sigmaDeltaE00">;
+
+function reportPaper({ report, measured }: MeasuredAreaResult): SeenPaper {
   if (measured === null)
     return {
       ...report,

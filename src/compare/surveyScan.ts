@@ -12,9 +12,12 @@ import type { Planes } from "../grid/planes.ts";
 import { findRegions } from "../regions/findRegions.ts";
 import { sheetView } from "../regions/sheetView.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
+import type { KnownPaper } from "../regions/knownPaper.ts";
+import type { SoughtPaper } from "../regions/seekPaper.ts";
 import { PAPER_LABEL, type RegionMap } from "../regions/regionMap.ts";
 import { MM_PER_INCH } from "../numeric/units.ts";
 import { reducedFrame } from "./reducedFrame.ts";
+import { paperWarnings } from "./paperWarnings.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { scaleOfPair } from "./scaleOfPair.ts";
 
@@ -30,6 +33,8 @@ export interface SurveyedInk {
 /** What one scan shows: its inks, its paper, and the picture it was taken from. */
 export interface ScanSurvey {
   readonly paperLab: Triple | null;
+  /** Where the paper's colour comes from, and how far it may be off. */
+  readonly sought: SoughtPaper;
   readonly inks: readonly SurveyedInk[];
   readonly regions: RegionMap;
   readonly planes: Planes;
@@ -42,6 +47,7 @@ export interface SurveyRequest extends SideRequest {
   readonly card: Card;
   readonly dpi?: number | undefined;
   readonly inks?: InkCorrections | undefined;
+  readonly paper?: KnownPaper | undefined;
   readonly strict?: boolean | undefined;
 }
 
@@ -81,7 +87,10 @@ function surveyFrame(frame: Frame, request: SurveyRequest): ScanSurvey {
       { width, height, stepX, stepY, mmPerCell: (stepX * MM_PER_INCH) / scale.before, L, a, b },
       frame.cardOutline === null ? [] : [frame.cardOutline],
     ),
-    request.inks === undefined ? {} : { corrections: request.inks },
+    {
+      ...(request.inks === undefined ? {} : { corrections: request.inks }),
+      ...(request.paper === undefined ? {} : { paper: request.paper }),
+    },
   );
   const cells = cellsByLabel(regions.cores, regions.sheet.mask);
   const labOf = (label: number): Triple | null => {
@@ -90,6 +99,7 @@ function surveyFrame(frame: Frame, request: SurveyRequest): ScanSurvey {
   };
   return {
     paperLab: labOf(PAPER_LABEL),
+    sought: regions.sought,
     inks: regions.inks.map(({ id, kind, label, areaCm2 }) => ({
       id,
       kind,
@@ -100,6 +110,11 @@ function surveyFrame(frame: Frame, request: SurveyRequest): ScanSurvey {
     planes,
     correction,
     dpi: scale.before / stepX,
-    warnings: [...frame.warnings, ...scale.warnings.slice(0, 1), ...choice.warnings],
+    warnings: [
+      ...frame.warnings,
+      ...scale.warnings.slice(0, 1),
+      ...choice.warnings,
+      ...paperWarnings(cells.has(PAPER_LABEL), regions.sought),
+    ],
   };
 }

@@ -4,8 +4,9 @@ import { compareResult, type CompareResult } from "../results/compareResult.ts";
 import { LastrinseError } from "../errors.ts";
 import type { Progress } from "../progress.ts";
 import { cardHash, cardOf } from "./cardOf.ts";
+import type { KnownPaper } from "../regions/knownPaper.ts";
 import type { OpenRecord } from "./openRecord.ts";
-import { scanSources, sideRequest } from "./surveyOf.ts";
+import { scanSources, sideRequest, surveyOf } from "./surveyOf.ts";
 import type { AfterEvent, ScanEvent } from "./treatment.ts";
 
 const PICTURES = ["inks", "difference", "before", "after"] as const;
@@ -25,7 +26,12 @@ export async function compareSides(
 ): Promise<KeptComparison> {
   const { folder, store, program } = record;
   refuseOtherCard(before, after);
-  const sources = [await scanSources(before, program), await scanSources(after, program)];
+  const face = insideOf(record, before);
+  const sources = await Promise.all(
+    [before, after, ...(face === undefined ? [] : [face])].map((event) =>
+      scanSources(event, program),
+    ),
+  );
   const name = `${before.id}-${after.id}`;
   const run = async () =>
     compareScans(
@@ -33,6 +39,7 @@ export async function compareSides(
         before: await sideRequest(folder, before),
         after: await sideRequest(folder, after),
         card: await loadCard(await cardOf(folder, after)),
+        paper: face === undefined ? undefined : await insidePaper(record, face),
         dpi: after.settings.dpi ?? before.settings.dpi ?? undefined,
       },
       progress,
@@ -53,6 +60,24 @@ export async function compareSides(
     });
   return { result, pictures };
 }
+
+/** The survey of the face that was not printed on, of a front or back. */
+function insideOf({ treatment }: OpenRecord, { settings }: ScanEvent): ScanEvent | undefined {
+  if (settings.side === "front") return treatment.before.get("inside-front");
+  if (settings.side === "back") return treatment.before.get("inside-back");
+  return undefined;
+}
+
+/** Its bare paper, for an art that leaves none; undefined where that face shows none either. */
+async function insidePaper(record: OpenRecord, face: ScanEvent): Promise<KnownPaper | undefined> {
+  const { paperLab } = await surveyOf(record, face);
+  return paperLab === null
+    ? undefined
+    : { source: "inside-face", lab: paperLab, sigmaDeltaE00: INSIDE_SIGMA };
+}
+
+/** Bare paper as a survey measures it: from place to place. */
+const INSIDE_SIGMA = 0.3;
 
 /** The same card is the same built-in name, or a reference file of the same content. */
 function refuseOtherCard(before: ScanEvent, after: AfterEvent): void {

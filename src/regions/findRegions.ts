@@ -1,22 +1,22 @@
 import type { Triple } from "../numeric/triple.ts";
-import type { InkGroup } from "./applyCorrections.ts";
-import { applyCorrections, PAPER_ID } from "./applyCorrections.ts";
+import { type InkGroup, applyCorrections, PAPER_ID } from "./applyCorrections.ts";
 import { erodeCores } from "./erodeCores.ts";
 import { fillPolygon } from "../grid/fillPolygon.ts";
 import { groupColours, groupOfSeed } from "./groupColours.ts";
 import type { InkCorrections } from "./inkCorrections.ts";
+import { type KnownPaper, paperOfKnown } from "./knownPaper.ts";
 import { labHistogram } from "./labHistogram.ts";
 import { lightestOf } from "./lightestOf.ts";
 import { listInks } from "./listInks.ts";
 import { maskOffColour } from "./maskOffColour.ts";
+import { foldMixtures, mixturesAtEdges } from "./mixturesAtEdges.ts";
 import { modeStatistics } from "./modeStatistics.ts";
-import type { NamedPaper } from "./namePaper.ts";
-import { namePaper } from "./namePaper.ts";
-import type { Paper, RegionMap } from "./regionMap.ts";
-import { PAPER_LABEL } from "./regionMap.ts";
+import { type NamedPaper, namePaper } from "./namePaper.ts";
+import { type Paper, type RegionMap, PAPER_LABEL } from "./regionMap.ts";
 import { relabel } from "./relabel.ts";
-import { relateToWhite, unrelateToWhite } from "./relateToWhite.ts";
+import { relateToWhite, toWhite, unrelateToWhite } from "./relateToWhite.ts";
 import { seedColour } from "./seedColour.ts";
+import { agreesWithLights, seekPaper, type SoughtPaper } from "./seekPaper.ts";
 import { seekModes } from "./seekModes.ts";
 import { segment } from "./segment.ts";
 import { separateTints } from "./separateTints.ts";
@@ -32,6 +32,8 @@ export interface RegionOptions {
   /** Default `normal`. */
   readonly detail?: Detail;
   readonly corrections?: InkCorrections;
+  /** Bare paper, where it is known from outside the art. */
+  readonly paper?: KnownPaper;
 }
 
 /** Labels beyond the paper's are left for inks; more colours than this are never told apart. */
@@ -42,6 +44,9 @@ const MOST_COLOURS = 254;
  * In the sample scenes 99.9 % of the cells of a printed solid and of bare paper keep within 1.
  */
 const MOST_SPREAD = 1.5;
+
+/** The same for paper that was sought out in an art without margins: pale tints lie close by. */
+const MOST_SOUGHT_SPREAD = 0.6;
 
 /**
  * Finds the ink regions of a scan: colours, paper, names, contiguous areas, cores for measuring; then replays the
@@ -65,12 +70,41 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
     histogram,
     seekModes(histogram, bandwidth).map((mode) => mode.lab),
     bandwidth,
-  ).slice(0, MOST_COLOURS);
-  const colours = modes.map((lab) => unrelateToWhite(lab, white));
-  let cells = segment(relative, sheet.mask, modes);
-  const statistics = modeStatistics(smooth, cells.labels, sheet.mask, colours);
-  const paper = namePaper(statistics);
-  const found = groupColours(statistics, paper);
+  ).slice(0, MOST_COLOURS - 1);
+  const look = () => {
+    const segmented = segment(relative, sheet.mask, modes);
+    const labs = modes.map((lab) => unrelateToWhite(lab, white));
+    return {
+      segmented,
+      colours: labs,
+      statistics: modeStatistics(smooth, segmented.labels, sheet.mask, labs),
+    };
+  };
+  let { segmented: cells, colours, statistics } = look();
+  const evidence = seekPaper(smooth, sheet.mask);
+  const seen = evidence.source === "bare" || evidence.source === "edge";
+  // What the sheet itself shows is better than its other face.
+  const known =
+    options.paper === undefined || (options.paper.source === "inside-face" && seen)
+      ? null
+      : paperOfKnown(options.paper, smooth, sheet.mask);
+  let paper = known === null ? namePaper(statistics) : null;
+  if (paper !== null && !agreesWithLights(colours[paper.main], evidence)) paper = null;
+  const { source, lab, sigmaDeltaE00 } = known ?? evidence;
+  const sought: SoughtPaper = { source, lab, sigmaDeltaE00 };
+  const added = paper === null && lab !== null && source !== "estimated";
+  if (added) {
+    modes.push(toWhite(lab, white));
+    ({ segmented: cells, colours, statistics } = look());
+    const main = modes.length - 1;
+    if (known !== null) for (const cell of known.cells) cells.labels[cell] = main + 1;
+    if (statistics[main].cells > 0) paper = { main, others: [] };
+  }
+  const mixtures = mixturesAtEdges(statistics, cells.labels, edges);
+  const ofItsOwn = statistics.map((mode, k) =>
+    mixtures.some(({ mixture }) => mixture === k) ? { ...mode, cells: 0 } : mode,
+  );
+  const found = groupColours(ofItsOwn, paper, lab);
 
   // Names are those of the sheet as it was found; a split then adds its colour and all cells are labelled anew.
   const seeds = corrections.steps.flatMap((step) =>
@@ -87,7 +121,14 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
   for (const step of corrections.steps)
     if (step.action === "exclude") fillPolygon(labels, image, step.polygonPixels, 0);
   const unfit = edges.slice();
-  maskOffColour(unfit, relative, labels, [...modes, ...seeds], MOST_SPREAD * bandwidth);
+  const off2 = (i: number, k: number): number =>
+    (relative.L[i] - modes[k][0]) ** 2 +
+    (relative.a[i] - modes[k][1]) ** 2 +
+    (relative.b[i] - modes[k][2]) ** 2;
+  foldMixtures(mixtures, labels, unfit, (i, [p, q]) => off2(i, p) <= off2(i, q));
+  maskOffColour(unfit, relative, labels, [...modes, ...seeds], (k) =>
+    added && k === paper?.main ? MOST_SOUGHT_SPREAD * bandwidth : MOST_SPREAD * bandwidth,
+  );
   const inkGroups = relabel(labels, groups);
 
   const cores = erodeCores(labels, width, height, mmPerCell, unfit, strangers);
@@ -96,20 +137,33 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
     height,
     labels,
     cores,
+    mixed: mixedCells(unfit, strangers),
     ...listInks(labels, cores, width, height, mmPerCell, inkGroups),
-    paper: describePaper(labels, cores, mmPerCell, groups, colours, paper),
+    paper: describePaper({ labels, cores, mmPerCell, groups, colours, paper }),
+    sought,
     sheet,
   };
 }
 
-function describePaper(
-  labels: Uint8Array,
-  cores: Uint8Array,
-  mmPerCell: number,
-  groups: readonly InkGroup[],
-  colours: readonly Triple[],
-  paper: NamedPaper | null,
-): Paper | null {
+function mixedCells(unfit: Uint8Array, strangers: Uint8Array): Uint8Array {
+  return unfit.map((value, i) => (value !== 0 || strangers[i] !== 0 ? 1 : 0));
+}
+
+function describePaper({
+  labels,
+  cores,
+  mmPerCell,
+  groups,
+  colours,
+  paper,
+}: {
+  readonly labels: Uint8Array;
+  readonly cores: Uint8Array;
+  readonly mmPerCell: number;
+  readonly groups: readonly InkGroup[];
+  readonly colours: readonly Triple[];
+  readonly paper: NamedPaper | null;
+}): Paper | null {
   const group = groups.find(({ id }) => id === PAPER_ID);
   if (group === undefined || paper === null) return null;
   let cells = 0;

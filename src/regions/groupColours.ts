@@ -1,6 +1,5 @@
 import type { Triple } from "../numeric/triple.ts";
-import type { InkGroup } from "./applyCorrections.ts";
-import { PAPER_ID } from "./applyCorrections.ts";
+import { type InkGroup, PAPER_ID } from "./applyCorrections.ts";
 import type { ModeStatistics } from "./modeStatistics.ts";
 import { nameInks } from "./nameInks.ts";
 import type { NamedPaper } from "./namePaper.ts";
@@ -9,10 +8,12 @@ import type { NamedPaper } from "./namePaper.ts";
  * The paper and the named inks among the colours of a sheet, inks largest first.
  * @param colours As segmented: the k-th has the label k + 1. Those without cells (all of whose pieces were folded away) are left
  * out.
+ * @param estimate What the paper may look like where none was found: names are given relative to it.
  */
 export function groupColours(
   colours: readonly ModeStatistics[],
   paper: NamedPaper | null,
+  estimate: Triple | null = null,
 ): InkGroup[] {
   const paperColours = paper === null ? [] : [paper.main, ...paper.others];
   const printed = colours
@@ -21,7 +22,7 @@ export function groupColours(
     .sort((p, q) => colours[q].cells - colours[p].cells || p - q);
   const names = nameInks(
     printed.map((k) => colours[k].lab),
-    paper === null ? null : colours[paper.main].lab,
+    paper === null ? estimate : colours[paper.main].lab,
   );
   const inks = printed.map((k, n): InkGroup => ({
     ...names[n],

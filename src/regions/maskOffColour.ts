@@ -7,24 +7,24 @@ import type { LabImage } from "../grid/labImage.ts";
  * @param mask Changed in place: 1 where a cell is off its colour.
  * @param labels Label k + 1 for the k-th colour, 0 not measured.
  * @param colours In the image's own space.
- * @param limit Largest distance from the label's colour.
+ * @param limit Largest distance from the k-th colour.
  */
 export function maskOffColour(
   mask: Uint8Array,
   image: LabImage,
   labels: Uint8Array,
   colours: readonly Triple[],
-  limit: number,
+  limit: (k: number) => number,
 ): void {
   const { L, a, b } = image;
   const p = Float64Array.from(colours, (lab) => lab[0]);
   const q = Float64Array.from(colours, (lab) => lab[1]);
   const r = Float64Array.from(colours, (lab) => lab[2]);
-  const limit2 = limit * limit;
+  const limit2 = Float64Array.from(colours, (_, k) => limit(k) ** 2);
   for (let i = 0; i < labels.length; i++) {
     const k = labels[i] - 1;
     if (k < 0) continue;
     const d2 = (L[i] - p[k]) ** 2 + (a[i] - q[k]) ** 2 + (b[i] - r[k]) ** 2;
-    if (d2 > limit2) mask[i] = 1;
+    if (d2 > limit2[k]) mask[i] = 1;
   }
 }

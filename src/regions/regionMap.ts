@@ -1,5 +1,6 @@
 import type { Box } from "../grid/box.ts";
 import type { Triple } from "../numeric/triple.ts";
+import type { SoughtPaper } from "./seekPaper.ts";
 import type { Sheet } from "./findSheet.ts";
 
 /** Label of bare paper in a label picture; 0 is "not measured". */
@@ -55,11 +56,15 @@ export interface RegionMap {
   readonly labels: Uint8Array;
   /** The same labels on cells that may enter a mean: 1 mm inside their region, on no edge; 0 elsewhere. */
   readonly cores: Uint8Array;
+  /** 1 where a cell may hold colour of something else than its label's: on an edge, off its colour, a piece of another colour folded in. */
+  readonly mixed: Uint8Array;
   /** Number of the listed region each cell belongs to, from 1; 0 on paper and in pieces that are not listed. */
   readonly components: Uint16Array;
   /** By label. */
   readonly inks: readonly Ink[];
   /** null when no bare paper was found. */
   readonly paper: Paper | null;
+  /** Where the paper's colour comes from and how far it may be off; a colour may be known or estimated where no bare paper is seen. */
+  readonly sought: SoughtPaper;
   readonly sheet: Sheet;
 }

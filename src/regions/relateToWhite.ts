@@ -41,3 +41,10 @@ export function unrelateToWhite(lab: Triple, white: Triple): Triple {
   const [gx, gy, gz] = cubeRoots(lab);
   return labOfCubeRoots(gx * wx, gy * wy, gz * wz);
 }
+
+/** A CIELAB D50 colour as {@link relateToWhite}'s picture shows it. */
+export function toWhite(lab: Triple, white: Triple): Triple {
+  const [wx, wy, wz] = cubeRoots(white);
+  const [fx, fy, fz] = cubeRoots(lab);
+  return labOfCubeRoots(fx / wx, fy / wy, fz / wz);
+}

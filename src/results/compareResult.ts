@@ -80,12 +80,22 @@ export type PaperVerdict = z.infer<typeof paperVerdict>;
 
 const paperReport = z.object({
   ...areaReport.shape,
+  source: z
+    .enum(["bare", "edge", "inside-face", "given", "estimated", "none"])
+    .describe(
+      "where the paper's colour comes from; `estimated` and `none`: it was not measured, and no loss of ink can be concluded",
+    ),
+  sigmaDeltaE00: figure.describe(
+    "how far its colour may be from that of the bare paper, one standard deviation; null where nothing is known",
+  ),
   verdict: paperVerdict,
   deltaA: figure,
   deltaB: figure,
   yellownessBefore: figure.describe("estimate after ASTM E313"),
   yellownessAfter: figure,
 });
+
+export type PaperSource = z.infer<typeof paperReport>["source"];
 
 export type PaperReport = ReadonlyOf<typeof paperReport>;
 

@@ -166,6 +166,10 @@ describe("paper, inks and regions of a pair", () => {
         ? { modeLab: [80, 3, 15], otherLabs: [], cells: 400, coreCells: 400, areaCm2: 3 }
         : null,
       sheet: { mask: new Uint8Array(width * ROWS).fill(1), box: null, bedLab: null, notes: [] },
+      mixed: new Uint8Array(width * ROWS),
+      sought: paper
+        ? { source: "bare", lab: [80, 3, 15], sigmaDeltaE00: 0.1 }
+        : { source: "none", lab: null, sigmaDeltaE00: null },
     };
   }
   const measuredPair = pairOf([FADED, SAME, PAPER]);

@@ -36,9 +36,9 @@ export interface PainterlyCover {
   readonly patchPixels: readonly [number, number];
 }
 
-const SHEET_MM = [110, 150] as const;
+const SHEET_MM = [80, 110] as const;
 const BORDER_MM = 8;
-const CELL_MM = 25.4 / 150;
+const CELL_MM = 0.2;
 const STEP = 2;
 const SUB = 3;
 
@@ -117,6 +117,8 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
   let bare = 0;
   let sheet = 0;
   const light = [0, 0, 0];
+  const sums = new Float64Array(3);
+  const shares = new Float64Array(16);
   for (let row = 0; row < height; row++)
     for (let column = 0; column < width; column++) {
       const i = row * width + column;
@@ -136,14 +138,20 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
           for (let s = 0; s < SUB * SUB; s++) {
             const u = x + (((s % SUB) + 0.5) / SUB - 0.5) * CELL_MM;
             const v = y + ((Math.floor(s / SUB) + 0.5) / SUB - 0.5) * CELL_MM;
-            const covers = tones.map((t, k) => dot(k, u, v, t));
-            const sums = [0, 0, 0];
-            for (let which = 0; which < 16; which++) {
-              let share = 1;
-              for (let k = 0; k < 4; k++)
-                share *= ((which >> k) & 1) === 1 ? covers[k] : 1 - covers[k];
-              if (share > 0) for (let c = 0; c < 3; c++) sums[c] += share * primaries[which][c];
+            sums.fill(0);
+            shares.fill(0);
+            shares[0] = 1;
+            for (let k = 0; k < 4; k++) {
+              const cover = dot(k, u, v, tones[k]);
+              if (cover > 0)
+                for (let which = (1 << k) - 1; which >= 0; which--) {
+                  shares[which | (1 << k)] = shares[which] * cover;
+                  shares[which] *= 1 - cover;
+                }
             }
+            for (let which = 0; which < 16; which++)
+              if (shares[which] > 0)
+                for (let c = 0; c < 3; c++) sums[c] += shares[which] * primaries[which][c];
             for (let c = 0; c < 3; c++)
               light[c] += (white[c] * (ground - (c === 2 ? brown : 0)) * sums[c] ** N) / SUB ** 2;
           }

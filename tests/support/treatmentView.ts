@@ -103,6 +103,8 @@ export function compareResult(
     },
     paper: {
       ...area(2.9, { labBefore: [75, 4, 20], labAfter: [77.6, 3, 16.5] }),
+      source: "bare",
+      sigmaDeltaE00: 0.3,
       verdict: "lighter",
       deltaA: -1,
       deltaB: -3.5,
