@@ -60,7 +60,7 @@ export const FAULTS: readonly Fault[] = [
     original: "const k = 2 * Math.LN10 * wide;",
     faulty: "const k = 1 * Math.LN10 * wide;",
     meaning: "way of the scattered light, in and out again, counted once",
-    tests: ["tests/jar/liquidOptics.test.ts"],
+    tests: ["tests/jar/optics/liquidOptics.test.ts"],
   },
   {
     file: "src/print/twoLayerSheet.ts",
@@ -138,5 +138,19 @@ export const FAULTS: readonly Fault[] = [
     faulty: "basename(input.file) !== basename(card)",
     meaning: "the reference file of a card is another than its event names",
     tests: ["tests/record/hashedInputs.test.ts"],
+  },
+  {
+    file: "src/advice/riskOfExceeding.ts",
+    original: "Math.log(medianDeltaE00 / maxDeltaE00)",
+    faulty: "Math.log(maxDeltaE00 / medianDeltaE00)",
+    meaning: "a fade far under the limit passes for a risk, one far over it for none",
+    tests: ["tests/advice/decide.test.ts"],
+  },
+  {
+    file: "src/advice/forecastLogSd.ts",
+    original: "nextShare * nextLogSd",
+    faulty: "nextShare / nextLogSd",
+    meaning: "doubt of the next bath not weighed by its share of the whole",
+    tests: ["tests/advice/decide.test.ts"],
   },
 ];
