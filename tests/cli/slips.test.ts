@@ -136,17 +136,17 @@ describe("conditions that no bath can have", () => {
     [
       "the volume of one bath",
       { baths: [{ kind: "wash", surfactant: true, volumeMl: 0.4 }] },
-      `baths.0.volumeMl: ${MORE} 0.4: did you mean 400 mL (0.4 litres)?`,
+      `baths[0].volumeMl: ${MORE} 0.4: did you mean 400 mL (0.4 litres)?`,
     ],
     [
       "the pH",
       { baths: [{ kind: "wash", surfactant: true, ph: 85 }] },
-      "baths.0.ph: expected a pH from 0 to 14, received 85: did you mean 8.5?",
+      "baths[0].ph: expected a pH from 0 to 14, received 85: did you mean 8.5?",
     ],
     [
       "the warmth",
       { baths: [{ kind: "wash", surfactant: true, temperatureC: 380 }] },
-      "baths.0.temperatureC: expected a temperature from -10 to 100 C, received 380: did you mean 38 C?",
+      "baths[0].temperatureC: expected a temperature from -10 to 100 C, received 380: did you mean 38 C?",
     ],
   ])(
     "jar --evidence and bath --evidence, %s: refused in the same words",
