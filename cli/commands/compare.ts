@@ -1,6 +1,7 @@
 import { Command } from "commander";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
+import type { SolidPlace } from "../../src/compare/pickedInks.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
 import { readInkCorrections } from "../../src/regions/readInkCorrections.ts";
@@ -9,6 +10,7 @@ import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { compareText } from "../compareText.ts";
 import type { CommonOptions } from "../context.ts";
 import { numberBetween, oneOf, wholeNumberBetween } from "../parse.ts";
+import { addSolid } from "../parseSolid.ts";
 import { COMPARE_OUTPUTS, comparisonFiles } from "./compareFiles.ts";
 
 interface CompareOptions extends CommonOptions {
@@ -25,12 +27,15 @@ interface CompareOptions extends CommonOptions {
   readonly afterPage?: number;
   readonly detail?: Detail;
   readonly inks?: string;
+  readonly plates?: "auto" | "none";
+  readonly solid?: readonly SolidPlace[];
 }
 
 const EXAMPLES = `
 Examples:
   lastrinse compare before.tif after.tif --before-state dry --after-state dry --out result
   lastrinse compare before.png after.png --card chart24-pre2014 --json
+  lastrinse compare before.png after.png --solid red=812,1040 --solid blue=300,1500
   lastrinse compare both.tif both.tif --before-page 1 --after-page 2
   lastrinse compare before.tif after.tif --before-card-scan card-before.tif --after-card-scan card-after.tif`;
 
@@ -65,6 +70,16 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       oneOf("coarser", "normal", "finer"),
     )
     .option("--inks <file>", "your corrections of the ink regions")
+    .option(
+      "--plates <choice>",
+      "tell the printing inks behind the colours apart: auto (default) or none",
+      oneOf("auto", "none"),
+    )
+    .option(
+      "--solid <name=x,y>",
+      "a place of the before scan, in pixels, that is the solid of yellow, red, blue or black; repeatable",
+      addSolid,
+    )
     .addHelpText("after", EXAMPLES);
   return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
     const card = await loadCard(options.card, { strict: options.strict });
@@ -88,6 +103,8 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       dpi: options.dpi,
       detail: options.detail,
       inks,
+      plates: options.plates,
+      solids: options.solid,
       strict: options.strict,
     };
     return {

@@ -110,7 +110,8 @@ function reportPlate(plate: Plate, grid: PlateGrid): PlateReport {
     high,
     verdict,
     deltaE00,
-    worst: plate.worst === null ? null : reportWorst(plate.worst, grid),
+    // Of a plate of which nothing is claimed no place is accused either.
+    worst: plate.worst === null || verdict !== "lost" ? null : reportWorst(plate.worst, grid),
     tiles: { file: "plates.json", cellMm: TILE_MM },
   };
 }
