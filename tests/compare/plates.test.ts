@@ -26,7 +26,7 @@ const PAIR = [
   "dry",
 ];
 
-describe("the printing inks of the sample pair (red lost 12 % by construction, the others nothing)", () => {
+describe("the printing inks of the sample pair (by construction red lost 12 %, blue 3, yellow 1, black nothing)", () => {
   const out = join(folder, "plates");
   let result: CompareResult;
   const plate = (id: string): PlateReport => {
