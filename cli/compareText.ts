@@ -1,6 +1,7 @@
 import Table from "cli-table3";
 import type { AreaReport, CompareResult } from "../src/results/compareResult.ts";
 import { INK_WORDS, PAPER_WORDS } from "../src/results/compareWords.ts";
+import { plateSentences } from "../src/results/plateWords.ts";
 import type { Triple } from "../src/numeric/triple.ts";
 import { noteLines } from "./noteLines.ts";
 import { plainLine } from "./plainText.ts";
@@ -64,7 +65,10 @@ export function compareText(result: CompareResult): string {
         ? "not known (unmeasured card)"
         : `mean ${figure(scan.card.leaveOneOut.mean, 1)}, p95 ${figure(scan.card.leaveOneOut.p95, 1)} dE00`
     }`;
+  const printed = plateSentences(result);
   const lines = [
+    ...printed.plates.map(plainLine),
+    ...(printed.note === null ? [] : [printed.note]),
     "Change per ink: CIEDE2000 on CIELAB D50, 2 degree. Below its floor nothing is claimed.",
     table.toString(),
     `Sheet: ${figure(100 * (registration.scaleX - 1))} % wider, ${figure(100 * (registration.scaleY - 1))} % higher, turned by ${figure(registration.rotationDegrees)} degrees; placed to ${figure(registration.residualP95Pixels)} px (p95); ${figure(100 * registration.maskedShare, 0)} % of the sheet left out as not trusted.`,

@@ -24,6 +24,7 @@ const EXIT_STATUS = {
   overexposed: 4,
   "same-picture": 4,
   "blank-darker": 4,
+  "too-little-print": 4,
 } as const;
 
 export type ErrorCode = keyof typeof EXIT_STATUS;
@@ -98,4 +99,9 @@ export type WarningCode =
   | "input-changed"
   | "side-not-scanned"
   | "not-measured"
-  | "sheet-outline";
+  | "sheet-outline"
+  | "too-little-print"
+  | "coated-stock"
+  | "paper-from-lights"
+  | "more-than-three-colours"
+  | "redeposited";

@@ -1,6 +1,7 @@
 import { Command } from "commander";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
+import type { SolidPlace } from "../../src/compare/pickedInks.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
 import { readInkCorrections } from "../../src/regions/readInkCorrections.ts";
@@ -10,6 +11,7 @@ import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { compareText } from "../compareText.ts";
 import type { CommonOptions } from "../context.ts";
 import { numberBetween, oneOf, wholeNumberBetween } from "../parse.ts";
+import { addSolid } from "../parseSolid.ts";
 import { COMPARE_OUTPUTS, comparisonFiles } from "./compareFiles.ts";
 
 interface CompareOptions extends CommonOptions {
@@ -27,12 +29,15 @@ interface CompareOptions extends CommonOptions {
   readonly detail?: Detail;
   readonly inks?: string;
   readonly paper?: string;
+  readonly plates?: "auto" | "none";
+  readonly solid?: readonly SolidPlace[];
 }
 
 const EXAMPLES = `
 Examples:
   lastrinse compare before.tif after.tif --before-state dry --after-state dry --out result
   lastrinse compare before.png after.png --card chart24-pre2014 --json
+  lastrinse compare before.png after.png --solid red=812,1040 --solid blue=300,1500
   lastrinse compare both.tif both.tif --before-page 1 --after-page 2
   lastrinse compare before.tif after.tif --before-card-scan card-before.tif --after-card-scan card-after.tif`;
 
@@ -71,6 +76,16 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       "--paper <x,y,w,h or L,a,b>",
       "a bare place of the before scan in pixels, or the bare paper's CIELAB D50, where the art leaves none",
     )
+    .option(
+      "--plates <choice>",
+      "tell the printing inks behind the colours apart: auto (default) or none",
+      oneOf("auto", "none"),
+    )
+    .option(
+      "--solid <name=x,y>",
+      "a place of the before scan, in pixels, that is the solid of yellow, red, blue or black; repeatable",
+      addSolid,
+    )
     .addHelpText("after", EXAMPLES);
   return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
     const card = await loadCard(options.card, { strict: options.strict });
@@ -95,10 +110,15 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       detail: options.detail,
       inks,
       paper: options.paper === undefined ? undefined : parsePaper(options.paper),
+      plates: options.plates,
+      solids: options.solid,
       strict: options.strict,
     };
     return {
-      outputs: COMPARE_OUTPUTS,
+      outputs:
+        options.plates === "none"
+          ? COMPARE_OUTPUTS.filter((name) => !name.startsWith("plates."))
+          : COMPARE_OUTPUTS,
       run: async (progress) => {
         const comparison = await compareScans(request, progress);
         const { result } = comparison;

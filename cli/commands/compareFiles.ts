@@ -1,6 +1,7 @@
 import type { Comparison } from "../../src/compare/compareScans.ts";
 import { compareReport } from "../../src/report/compareReport.tsx";
 import { inksCsv } from "../../src/report/inksCsv.ts";
+import { platesCsv } from "../../src/report/platesCsv.ts";
 import type { OutputFiles } from "../context.ts";
 import { toJson } from "../toJson.ts";
 
@@ -11,12 +12,14 @@ export const COMPARE_OUTPUTS = [
   "difference.png",
   "registered-after.png",
   "inks.csv",
+  "plates.csv",
+  "plates.json",
   "report.html",
 ];
 
 /** Everything that `--out` of a comparison holds. */
 export async function comparisonFiles(comparison: Comparison): Promise<OutputFiles> {
-  const { result } = comparison;
+  const { result, plateTiles } = comparison;
   const pictures = await comparison.pictures;
   return {
     "result.json": toJson(result),
@@ -24,6 +27,9 @@ export async function comparisonFiles(comparison: Comparison): Promise<OutputFil
     "difference.png": pictures.difference,
     "registered-after.png": pictures.after,
     "inks.csv": inksCsv(result),
+    ...(plateTiles === null
+      ? {}
+      : { "plates.csv": platesCsv(result), "plates.json": toJson(plateTiles) }),
     "report.html": await compareReport(result, pictures),
   };
 }

@@ -3,6 +3,7 @@ import type { Card } from "../card/card.ts";
 import type { Corners } from "../card/parseCorners.ts";
 import type { Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
+import type { SolidPlace } from "./pickedInks.ts";
 import type { SheetState } from "../results/compareResult.ts";
 
 export interface SideRequest {
@@ -24,6 +25,10 @@ export interface CompareRequest {
   readonly inks?: InkCorrections | undefined;
   /** Bare paper of the before scan, where it is known from outside the art. */
   readonly paper?: KnownPaper | undefined;
+  /** Whether the printing inks behind the colours are told apart. Default auto: where the sheet shows enough print. */
+  readonly plates?: "auto" | "none" | undefined;
+  /** Places of the before scan that are an ink's solid. */
+  readonly solids?: readonly SolidPlace[] | undefined;
   readonly strict?: boolean | undefined;
   readonly seed?: number | undefined;
   /** Threads that share a stage; the result doesn't depend on it. Default 2. */

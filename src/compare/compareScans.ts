@@ -17,8 +17,14 @@ import { damageApart } from "./damageApart.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
 import { paperWarnings } from "./paperWarnings.ts";
+import { driftOfCard } from "./driftOfCard.ts";
+import { pickedInks } from "./pickedInks.ts";
+import { plateGrid } from "./plateGrid.ts";
+import { NO_PLATES, platesOfPair } from "./platesOfPair.ts";
 import { preparePair } from "./preparePair.ts";
 import { reportAreas } from "./reportAreas.ts";
+import { verdictsByPlates } from "./verdictsByPlates.ts";
+import type { PlateTiles } from "../results/plateTiles.ts";
 import type { CompareResult, ScanReport } from "../results/compareResult.ts";
 import { selfConsistency } from "./selfConsistency.ts";
 
@@ -29,6 +35,8 @@ export interface Comparison {
   /** dE00 a cell of the before lattice; NaN = not measured. */
   readonly difference: Float32Array;
   readonly before: Planes;
+  /** Loss of each printing ink by place; null where plates were not separated. */
+  readonly plateTiles: PlateTiles | null;
   /** Being drawn. */
   readonly pictures: Promise<ComparisonPictures>;
 }
@@ -142,6 +150,33 @@ async function compareFrames(
     regions,
     usable,
   );
+  const afterOnBefore = warpPlanes(afterPlanes, beforePlanes, map);
+  const separated =
+    request.plates === "none"
+      ? Promise.resolve(NO_PLATES)
+      : platesOfPair(
+          plateGrid({
+            before: beforePlanes,
+            after: afterOnBefore,
+            corrections,
+            usable,
+            box: regions.sheet.box,
+            mmPerCell,
+          }),
+          {
+            inks: pickedInks(
+              request.solids ?? [],
+              beforePlanes,
+              regions.sheet.mask,
+              corrections[0],
+              mmPerCell,
+            ),
+            driftSd: driftOfCard([before, after], request.card, choice),
+          },
+          request.strict === true,
+        );
+  // A failure is met where the plates are used.
+  separated.catch(() => undefined);
   const damage = damageApart(
     change,
     { labels: regions.labels, cores: regions.cores, sheet: { mask: regions.sheet.mask } },
@@ -156,13 +191,14 @@ async function compareFrames(
     labels: regions.labels,
     difference,
     before: prepared.pictureBefore,
-    after: warpPlanes(afterPlanes, beforePlanes, map),
+    after: afterOnBefore,
     correctionAfter: corrections[1],
     dpi: scale.before / stepX,
   });
   // A failure is met where the pictures are used.
   pictures.catch(() => undefined);
   const residual = registration.report.residualP95Pixels;
+  const { plates, plateModel, warnings: plateNotes, tiles } = await separated;
   const result: CompareResult = {
     schema: "lastrinse.compare",
     version: 1,
@@ -174,6 +210,9 @@ async function compareFrames(
       selfConsistencyDeltaE00: selfConsistency(labBefore, width, residual / stepX, regions.cores),
     },
     ...areas,
+    inks: verdictsByPlates(areas.inks, areas.paper, plates),
+    plates,
+    plateModel,
     labels: { file: "inks.png", paper: 255 },
     damage: await damage,
     warnings: [
@@ -187,11 +226,12 @@ async function compareFrames(
       ...regions.sheet.notes.map((message): Warning => ({ code: "sheet-outline", message })),
       ...registration.warnings,
       ...paperWarnings(areas.paper.labAfter !== null, regions.sought),
+      ...plateNotes,
       ...orderWarnings(before.info, after.info, areas.paper, areas.inks),
     ],
   };
   progress.report("done", 1);
-  return { result, regions, difference, before: beforePlanes, pictures };
+  return { result, regions, difference, before: beforePlanes, plateTiles: tiles, pictures };
 }
 
 /** Cells that may enter a mean: trusted by the registration, seen in both frames, on the sheet. */

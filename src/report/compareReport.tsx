@@ -10,6 +10,7 @@ import {
 import { nameOf } from "./figures.ts";
 import { FileHashes, MethodPart } from "./methodPart.tsx";
 import { NotesPart } from "./notesPart.tsx";
+import { PlatesPart } from "./platesPart.tsx";
 import { renderPage, Section } from "./page.tsx";
 import { type ComparePictures, pagePictures } from "./pagePictures.ts";
 import { SCRIPT } from "./script.ts";
@@ -44,6 +45,7 @@ export async function compareReport(
           <Written text={nameOf(result.after.file)} />. Not a condition grade, authentication or
           valuation.
         </p>
+        <PlatesPart result={result} suffix="" />
         <PicturesPart {...part} pictures={shown} />
         <DamagePart {...part} />
         <InksPart {...part} predicted={null} />

@@ -1,6 +1,7 @@
 import type { VNode } from "preact";
 import type { CompareResult } from "../results/compareResult.ts";
 import { INK_WORDS, PAPER_WORDS } from "../results/compareWords.ts";
+import { plateSentence, platesNamed } from "../results/plateWords.ts";
 import { DataTable } from "./dataTable.tsx";
 import { between, figure, listOf, percent, signed } from "./figures.ts";
 import { HeatMapLegend } from "./heatMapLegend.tsx";
@@ -23,16 +24,20 @@ interface PartProps {
 }
 
 /** What a comparison shows, in a sentence or two. */
-export function comparisonSummary({ inks, paper }: CompareResult): string {
+export function comparisonSummary({ inks, paper, plates }: CompareResult): string {
   const named = (verdict: string): string[] =>
     inks.filter((ink) => ink.verdict === verdict).map(({ id }) => id);
   const lost = named("ink-lost");
   const changed = named("changed");
   const unsure = named("uncertain");
   return [
-    lost.length === 0
-      ? "No loss of ink is shown above the floor."
-      : `Loss of ink is shown in ${listOf(lost)}.`,
+    ...(plates === null || plates === undefined
+      ? [
+          lost.length === 0
+            ? "No loss of ink is shown above the floor."
+            : `Loss of ink is shown in ${listOf(lost)}.`,
+        ]
+      : lossOfPlates(plates)),
     ...(changed.length === 0
       ? []
       : [`Changed, but not shown to be loss of ink: ${listOf(changed)}.`]),
@@ -41,6 +46,18 @@ export function comparisonSummary({ inks, paper }: CompareResult): string {
       ? "The paper was not measured."
       : `Paper: ${PAPER_WORDS[paper.verdict].replace(/^paper /, "")}.`,
   ].join(" ");
+}
+
+/** Where the printing inks were told apart they alone speak of loss. */
+function lossOfPlates(plates: NonNullable<CompareResult["plates"]>): string[] {
+  const open = platesNamed(plates, "uncertain");
+  const lost = plates.filter(({ verdict }) => verdict === "lost");
+  return [
+    lost.length === 0
+      ? "No loss of a printing ink is shown."
+      : `Loss of ink is shown: ${lost.map(plateSentence).join("; ")}.`,
+    ...(open.length === 0 ? [] : [`Loss is not known of ${listOf(open)}.`]),
+  ];
 }
 
 /** Before, after and difference side by side, with outlines and damage marked on request, and a slider. */

@@ -12,6 +12,7 @@ import {
 import { filesOf } from "./filesOf.ts";
 import { FileHashes, MethodPart } from "./methodPart.tsx";
 import { NotesPart } from "./notesPart.tsx";
+import { PlatesPart } from "./platesPart.tsx";
 import { renderPage, Section } from "./page.tsx";
 import type { PagePictures } from "./pagePictures.ts";
 import { PredictionPart } from "./predictionPart.tsx";
@@ -71,6 +72,7 @@ export function finalReport(view: TreatmentView, pictures: readonly PagePictures
           const withPrediction = side === "front" && stage === "washed" && view.prediction !== null;
           return (
             <>
+              <PlatesPart result={compared.result} suffix={suffix} />
               <PicturesPart {...part} pictures={pictures[at]} />
               <DamagePart {...part} />
               <InksPart {...part} predicted={withPrediction ? view.fade : null} />

@@ -1,3 +1,5 @@
+import type { CompareResult } from "../results/compareResult.ts";
+import { plateSentence } from "../results/plateWords.ts";
 import type { ComponentChildren, VNode } from "preact";
 import type { BathView, TreatmentView } from "../record/treatmentView.ts";
 import { dayOf, timeOf } from "./dates.ts";
@@ -183,18 +185,26 @@ function left(view: TreatmentView): string {
   return `${surfactant} ${alkali}`;
 }
 
+/** The losses that a comparison shows: of the printing inks where they were told apart, else of the listed colours. */
+function lossesOf({ inks, plates }: CompareResult): string[] {
+  if (plates !== null && plates !== undefined)
+    return plates.filter(({ verdict }) => verdict === "lost").map(plateSentence);
+  return inks
+    .filter(({ verdict }) => verdict === "ink-lost")
+    .map(
+      ({ id, inkPartDeltaE00, inkPartLow, inkPartHigh }) =>
+        `${id} ${withRange(inkPartDeltaE00, inkPartLow, inkPartHigh)} dE00`,
+    );
+}
+
 /** Measured before predicted: what the dry scan shows goes first. */
 function removed({ baths, fade, comparisons, advice }: TreatmentView): string {
   const read = baths.filter(({ jar }) => jar !== null).length;
   const measured = comparisons.flatMap(({ side, stage, compared }) =>
     compared === null || stage !== "washed"
       ? []
-      : compared.result.inks.flatMap(({ id, verdict, inkPartDeltaE00, inkPartLow, inkPartHigh }) =>
-          verdict === "ink-lost"
-            ? [
-                `${id} ${withRange(inkPartDeltaE00, inkPartLow, inkPartHigh)}${side === "front" ? "" : ` (${SIDE_WORDS[side]})`}`,
-              ]
-            : [],
+      : lossesOf(compared.result).map(
+          (loss) => `${loss}${side === "front" ? "" : ` (${SIDE_WORDS[side]})`}`,
         ),
   );
   const scanned = comparisons.some(
@@ -207,7 +217,7 @@ function removed({ baths, fade, comparisons, advice }: TreatmentView): string {
     scanned
       ? measured.length === 0
         ? "Measured dry: no loss of ink is shown."
-        : `Measured dry, loss of ink in dE00 (95 %): ${measured.join(", ")}.`
+        : `Measured dry, loss of ink with its interval: ${measured.join("; ")}.`
       : "Loss of ink was not measured: no washed, dry scan could be compared.",
     read === 0
       ? "Soluble matter; none of the spent baths was measured."

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { box, figure, labD50, leaveOneOut, point, warnings } from "./parts.ts";
+import { box, figure, interval, labD50, leaveOneOut, point, triple, warnings } from "./parts.ts";
 import type { ReadonlyOf } from "./readonlyOf.ts";
 
 const sheetState = z.enum(["dry", "damp", "wet"]);
@@ -137,6 +137,45 @@ const damageReport = z.object({
 
 export type DamageReport = ReadonlyOf<typeof damageReport>;
 
+const plateVerdict = z.enum(["lost", "none-shown", "uncertain", "absent"]);
+
+const share = z.number().describe("0..1 of the plate's colourant");
+
+const plateReport = z.object({
+  id: z.string(),
+  name: z.string(),
+  solidLab: labD50,
+  source: z.enum(["picked", "scan", "usual"]),
+  meanCoverage: interval,
+  lost: share,
+  low: share,
+  high: share,
+  verdict: plateVerdict,
+  deltaE00: interval.describe("mean dE00 that this loss alone costs"),
+  worst: z
+    .object({ place: z.string(), boxPixels: box, lost: share, low: share, high: share })
+    .nullable(),
+  tiles: z.object({ file: z.literal("plates.json"), cellMm: z.number() }),
+});
+
+/** One printing ink of the press: what it lost. */
+export type PlateReport = ReadonlyOf<typeof plateReport>;
+
+const plateModel = z.object({
+  bands: z.literal("soft"),
+  paper: z.enum(["bare", "from-lights"]).nullable(),
+  paperChange: triple.nullable().describe("of ln of the bands"),
+  cells: z.number(),
+  tiles: z.number(),
+  blackAmbiguity: figure,
+  misfit: figure,
+  film: interval.nullable(),
+  darkness: figure,
+  refused: z.string().nullable(),
+});
+
+export type PlateModelReport = ReadonlyOf<typeof plateModel>;
+
 /** The object printed by `compare --json`. */
 export const compareResult = z.object({
   schema: z.literal("lastrinse.compare"),
@@ -151,6 +190,12 @@ export const compareResult = z.object({
   registration: registrationReport,
   paper: paperReport.nullable(),
   inks: z.array(inkReport),
+  plates: z
+    .array(plateReport)
+    .nullable()
+    .optional()
+    .describe("the printing inks, which alone carry a loss; null: not asked for, or refused"),
+  plateModel: plateModel.nullable().optional().describe("null: plates were not asked for"),
   labels: z
     .object({ file: z.literal("inks.png"), paper: z.literal(255) })
     .describe("8-bit picture of the before scan: a pixel is the label of its ink, 0 not measured"),

@@ -9,6 +9,7 @@ import { errorResult } from "./errorResult.ts";
 import { eventAdded } from "./eventAdded.ts";
 import { exportResult } from "./exportResult.ts";
 import { jarResult } from "./jarResult.ts";
+import { plateTiles } from "./plateTiles.ts";
 import { recipe } from "./recipe.ts";
 import { reportWritten } from "./reportWritten.ts";
 import type { ReadonlyOf } from "./readonlyOf.ts";
@@ -28,6 +29,7 @@ export const RESULT_SCHEMAS = {
   "event-added": eventAdded,
   export: exportResult,
   jar: jarResult,
+  "plate-tiles": plateTiles,
   recipe,
   report: reportWritten,
   treatment: treatmentResult,
