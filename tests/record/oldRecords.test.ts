@@ -57,16 +57,17 @@ describe("a record of the first release", () => {
     const before = filesOf("washed");
     const said = await runCli(["advise", record("washed"), "--json"]);
     expect(said.status, said.stderr).toBe(0);
-    const { advice, baths } = jsonOf(said) as {
+    const printed = jsonOf(said) as {
       readonly baths: number;
       readonly advice: { readonly verdict: string; readonly riskOfExceeding: object };
     };
+    const { advice, baths } = printed;
     expect(baths).toBe(3);
     expect(Object.keys(advice.riskOfExceeding).sort()).toEqual(["black", "blue", "red", "yellow"]);
     // The red of this cover was doubtful and is in the jar: no release may allow a fourth bath.
     expect(advice.verdict).not.toBe("continue");
     const { assessment } = await assessTreatment(await openRecord(record("washed"), readVersion()));
-    expect(advice).toEqual(JSON.parse(toJson(assessment.advice)));
+    expect(printed).toEqual(JSON.parse(toJson({ ...printed, advice: assessment.advice })));
     const reported = await runCli(["report", record("washed"), "--quiet"]);
     expect(reported.status, reported.stderr).toBe(0);
     expect(filesOf("washed")).toEqual(before);
