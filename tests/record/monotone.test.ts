@@ -62,8 +62,12 @@ function betterNews(kind: string, before: Assessment, after: Assessment): readon
   for (const [ink, risk] of Object.entries(was.riskOfExceeding)) {
     const less = now.riskOfExceeding[ink] ?? null;
     if (less === null) continue;
-    if (risk === null) findings.push(`the unknown risk of ${ink} became ${String(less)}`);
-    else if (less < risk - ROUNDING)
+    if (risk === null) {
+      // Of an ink whose loss the bath can't show, the visible part is told where it alone is too much: that is worse news, not better.
+      const worse = was.notShown.includes(ink) && less > was.limits.risk;
+      if (!worse) findings.push(`the unknown risk of ${ink} became ${String(less)}`);
+    }
+    if (risk !== null && less < risk - ROUNDING)
       findings.push(`the risk of ${ink} fell from ${String(risk)} to ${String(less)}`);
   }
   for (const [ink, fade] of Object.entries(before.fade)) {
