@@ -191,7 +191,7 @@ describe("paper, inks and regions of a pair", () => {
 
   test("without bare paper no part is told to be ink's, and nothing is called lost", () => {
     const { paper, inks } = reportAreas(measuredPair, mapOf(false), usable);
-    expect(paper).toBeNull();
+    expect([paper?.source, paper?.labAfter, paper?.deltaE00]).toEqual(["none", null, null]);
     for (const { inkPartDeltaE00, inkPartLow, verdict } of inks) {
       expect([inkPartDeltaE00, inkPartLow]).toEqual([null, null]);
       expect(verdict).not.toBe("ink-lost");

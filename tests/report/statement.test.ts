@@ -28,7 +28,7 @@ describe("the statement of treatment tells all", () => {
   test("measured before predicted, the prediction by its upper bound, and what no bath can show", async () => {
     const text = textOf(await PAGES.final());
     const measured = text.indexOf(
-      "Measured dry, loss of ink in dE00 (95 %): red 1.40 (0.90 to 1.90)",
+      "Measured dry, loss of ink with its interval: red 1.40 (0.90 to 1.90) dE00",
     );
     const predicted = text.indexOf("Predicted from the baths, fade in dE00 (90 %): red up to 2.70");
     expect(measured).toBeGreaterThan(0);
