@@ -21,7 +21,7 @@ export const FAULTS: readonly Fault[] = [
     tests: ["tests/outside/ciede2000.test.ts", "tests/outside/libraries.test.ts", "tests/colour"],
   },
   {
-    file: "src/colour/lab.ts",
+    file: "src/colour/cielab.ts",
     original: "const KAPPA = 24389 / 27;",
     faulty: "const KAPPA = 24389 / 28;",
     meaning: "slope of CIELAB near black",
