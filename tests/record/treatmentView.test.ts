@@ -117,9 +117,7 @@ describe("what is not there is null", () => {
 
 describe("sides and stages", () => {
   test("an after scan whose files are gone is told as refused and makes no prediction", async () => {
-    const after = newEvent("after", { ...SCANNED, stage: "washed" }, [
-      input("scan", "after.png"),
-    ]);
+    const after = newEvent("after", { ...SCANNED, stage: "washed" }, [input("scan", "after.png")]);
     const view = await viewOf([BEFORE, FAST, bath(), after], { "000002-survey": SURVEY });
     expect(view.kind).toBe("final");
     expect(view.scannedAfter).toEqual(["front"]);
