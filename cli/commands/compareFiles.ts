@@ -10,6 +10,7 @@ export const COMPARE_OUTPUTS = [
   "result.json",
   "inks.png",
   "difference.png",
+  "ink-part.png",
   "registered-after.png",
   "inks.csv",
   "plates.csv",
@@ -25,6 +26,7 @@ export async function comparisonFiles(comparison: Comparison): Promise<OutputFil
     "result.json": toJson(result),
     "inks.png": pictures.inks,
     "difference.png": pictures.difference,
+    ...(pictures.inkPart === null ? {} : { "ink-part.png": pictures.inkPart }),
     "registered-after.png": pictures.after,
     "inks.csv": inksCsv(result),
     ...(plateTiles === null

@@ -12,6 +12,7 @@ import { refuseSamePicture } from "../raster/refuseSamePicture.ts";
 import { mapGrid } from "../register/mapGrid.ts";
 import { startVision } from "../vision/pool.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
+import { inkPartMap } from "../change/inkPartMap.ts";
 import { comparisonPictures, type ComparisonPictures } from "./comparisonPictures.ts";
 import { damageApart } from "./damageApart.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
@@ -136,7 +137,7 @@ async function compareFrames(
   const difference = differenceMap(labBefore, labAfter, usable);
 
   const change = { before: labBefore, after: labAfter, width, height, mmPerCell, stepX, stepY };
-  const areas = reportAreas(
+  const { surface, ...areas } = reportAreas(
     {
       before: smoothBefore,
       after: smoothAfter,
@@ -186,10 +187,16 @@ async function compareFrames(
   damage.catch(() => undefined);
   // Posters one thing after the other: both at once need the memory of both.
   if (regions.labels.length > LARGE_CELLS) await damage;
+  const { labBefore: paperBefore, labAfter: paperAfter } = areas.paper;
   const pictures = comparisonPictures({
     areas,
     labels: regions.labels,
     difference,
+    inkPart:
+      paperBefore === null || paperAfter === null
+        ? null
+        : inkPartMap(change, difference, { before: paperBefore, after: paperAfter, surface }),
+    sheet: regions.sheet.mask,
     before: prepared.pictureBefore,
     after: afterOnBefore,
     correctionAfter: corrections[1],

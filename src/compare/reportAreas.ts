@@ -8,6 +8,7 @@ import type { Planes } from "../grid/planes.ts";
 import type { SoughtPaper } from "../regions/seekPaper.ts";
 import { MIXTURE } from "../change/surfaceDoubt.ts";
 import { surfacesOfSheet } from "../change/surfacesOfSheet.ts";
+import type { Surface } from "../print/expectUntouched.ts";
 import { inkVerdict, paperVerdict } from "../change/verdicts.ts";
 import { yellownessOfLab } from "../colour/yellownessOfLab.ts";
 import { type Ink, type Region, type RegionMap, PAPER_LABEL } from "../regions/regionMap.ts";
@@ -31,7 +32,12 @@ export function reportAreas(
   pair: MeasuredPair,
   regions: RegionMap,
   usable: Uint8Array,
-): { readonly paper: PaperReport; readonly inks: readonly InkReport[] } {
+): {
+  readonly paper: PaperReport;
+  readonly inks: readonly InkReport[];
+  /** How the inks most likely lie on their paper. */
+  readonly surface: Surface;
+} {
   const byInk = cellsByLabel(regions.cores, usable);
   const judged = regions.inks.length + 1;
   const paperArea =
@@ -60,6 +66,7 @@ export function reportAreas(
           paper,
         );
   return {
+    surface: surface.likely,
     paper: {
       ...(paperArea === null ? unseenPaper(regions, pair.before) : reportPaper(paperArea)),
       source: paperSource(regions),

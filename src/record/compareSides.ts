@@ -10,11 +10,16 @@ import { scanSources, sideRequest, surveyOf } from "./surveyOf.ts";
 import type { AfterEvent, ScanEvent } from "./treatment.ts";
 
 const PICTURES = ["inks", "difference", "before", "after"] as const;
+/** Kept instead of a picture that could not be drawn. */
+const NO_PICTURE = new Uint8Array(0);
 
 export interface KeptComparison {
   readonly result: CompareResult;
   /** PNG bytes. */
-  readonly pictures: Readonly<Record<(typeof PICTURES)[number], Uint8Array>>;
+  readonly pictures: Readonly<Record<(typeof PICTURES)[number], Uint8Array>> & {
+    /** Map of the ink part; null without a measured paper. */
+    readonly inkPart: Uint8Array | null;
+  };
 }
 
 /** The comparison of two scans of the record, kept in it with its pictures. */
@@ -58,7 +63,12 @@ export async function compareSides(
       const drawn = await (await comparison()).pictures;
       return drawn[picture];
     });
-  return { result, pictures };
+  const inkPart = await store.keepBytes(
+    `${name}-ink-part`,
+    sources,
+    async () => (await (await comparison()).pictures).inkPart ?? NO_PICTURE,
+  );
+  return { result, pictures: { ...pictures, inkPart: inkPart.length === 0 ? null : inkPart } };
 }
 
 /** The survey of the face that was not printed on, of a front or back. */

@@ -73,6 +73,8 @@ export interface ComparisonPngs {
   readonly before: Uint8Array;
   readonly after: Uint8Array;
   readonly difference: Uint8Array;
+  /** Map of the ink part; null without a measured paper. */
+  readonly inkPart: Uint8Array | null;
   /** 8-bit labels of the inks; 255 paper, 0 not measured. */
   readonly inks: Uint8Array;
 }

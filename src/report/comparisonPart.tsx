@@ -111,12 +111,16 @@ export function PicturesPart({
       </g>
     </svg>
   );
-  const framed = (where: "before" | "after" | "difference", alt: string, caption: string) => (
+  const framed = (
+    where: "before" | "after" | "difference" | "inkPart",
+    alt: string,
+    caption: string,
+  ) => (
     <figure>
       <div class="framed">
         <img
           id={`${id}-${where}`}
-          src={pictures[where]}
+          src={pictures[where] ?? undefined}
           width={pictures.widthPixels}
           height={pictures.heightPixels}
           alt={alt}
@@ -136,7 +140,20 @@ export function PicturesPart({
           "After, laid over the before scan",
         )}
         {framed("difference", `Difference map. ${summary}`, "Difference")}
+        {pictures.inkPart === null
+          ? null
+          : framed(
+              "inkPart",
+              "Map of what the paper's own change does not explain, on printed places",
+              "What the paper's own change does not explain: ink that may be gone",
+            )}
       </div>
+      {pictures.inkPart === null ? (
+        <p>
+          There is no map of the ink part: the bare paper could not be measured, so what the paper
+          explains is not known.
+        </p>
+      ) : null}
       <HeatMapLegend />
       <fieldset class="only-scripted">
         <legend>Show in the pictures</legend>

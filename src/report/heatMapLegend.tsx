@@ -1,16 +1,28 @@
 import type { VNode } from "preact";
-import { HEAT_MAP_COLOURS, HEAT_MAP_MAX_DELTA_E00, heatMapCss } from "../picture/heatMap.ts";
+import {
+  HEAT_MAP_COLOURS,
+  HEAT_MAP_HATCHING,
+  HEAT_MAP_MAX_DELTA_E00,
+  heatMapColour,
+} from "../picture/heatMap.ts";
+import type { Hatching } from "../picture/hatching.ts";
+import { cssOf } from "../picture/rgb.ts";
 
 const STEPS = 50;
-const TICKS = [0, 2, 4, 6, 8, 10];
-const BOXES = [
-  { colour: HEAT_MAP_COLOURS.beyondScale, text: "more than 10: beyond the scale" },
-  { colour: HEAT_MAP_COLOURS.belowFloor, text: "below the floor: nothing is claimed" },
-  { colour: HEAT_MAP_COLOURS.noData, text: "not measured" },
-];
+const TICKS = [0, 1, 2, 3, 4];
 
-function cssOf([r, g, b]: readonly [number, number, number]): string {
-  return `rgb(${String(r)} ${String(g)} ${String(b)})`;
+/** A key box: lines as in the map. */
+function Key({ hatching: { ground, line, slant } }: { readonly hatching: Hatching }): VNode {
+  const d =
+    slant === "rising"
+      ? "M1 7 7 1 M1 11.5 11.5 1 M6 11 13 4"
+      : "M13 7 7 1 M13 11.5 2.5 1 M8 11 1 4";
+  return (
+    <svg class="key" viewBox="0 0 14 12" aria-hidden="true">
+      <rect x="0.5" y="0.5" width="13" height="11" fill={cssOf(ground)} stroke="#8a8373" />
+      <path d={d} stroke={cssOf(line)} stroke-width="1.6" />
+    </svg>
+  );
 }
 
 /** The fixed scale of the difference map. Its text is HTML, so that it grows with the reader's type. */
@@ -22,14 +34,14 @@ export function HeatMapLegend(): VNode {
           viewBox="0 0 50 3"
           preserveAspectRatio="none"
           role="img"
-          aria-label={`Scale of the difference map: 0 to ${String(HEAT_MAP_MAX_DELTA_E00)} dE00, from dark violet over green to yellow`}
+          aria-label={`Scale of both maps: 0 to ${String(HEAT_MAP_MAX_DELTA_E00)} dE00, from dark violet over green to yellow`}
         >
           {Array.from({ length: STEPS }, (_, i) => (
             <rect
               x={i}
               width={1.1}
               height={3}
-              fill={heatMapCss(((i + 0.5) / STEPS) * HEAT_MAP_MAX_DELTA_E00)}
+              fill={cssOf(heatMapColour(((i + 0.5) / STEPS) * HEAT_MAP_MAX_DELTA_E00))}
             />
           ))}
         </svg>
@@ -41,14 +53,28 @@ export function HeatMapLegend(): VNode {
         <div>Difference in dE00 (CIEDE2000). The scale is the same in every report.</div>
       </div>
       <ul>
-        {BOXES.map(({ colour, text }) => (
-          <li>
-            <svg class="key" viewBox="0 0 14 12" aria-hidden="true">
-              <rect x="0.5" y="0.5" width="13" height="11" fill={cssOf(colour)} stroke="#8a8373" />
-            </svg>
-            {text}
-          </li>
-        ))}
+        <li>
+          <svg class="key" viewBox="0 0 14 12" aria-hidden="true">
+            <rect
+              x="0.5"
+              y="0.5"
+              width="13"
+              height="11"
+              fill={cssOf(HEAT_MAP_COLOURS.beyondScale)}
+              stroke="#8a8373"
+            />
+          </svg>
+          more than {HEAT_MAP_MAX_DELTA_E00}: beyond the scale
+        </li>
+        <li>
+          <Key hatching={HEAT_MAP_HATCHING.belowFloor} />
+          pale lines: measured, but too little to claim anything
+        </li>
+        <li>
+          <Key hatching={HEAT_MAP_HATCHING.notMeasured} />
+          dark lines: on the sheet, but not measured (an edge, or a place that could not be found
+          again)
+        </li>
       </ul>
     </div>
   );

@@ -7,6 +7,8 @@ export interface ComparePictures {
   readonly before: Uint8Array;
   readonly after: Uint8Array;
   readonly difference: Uint8Array;
+  /** Map of the ink part; null without a measured paper. */
+  readonly inkPart: Uint8Array | null;
   /** 8-bit labels of the inks. */
   readonly inks: Uint8Array;
 }
@@ -19,6 +21,8 @@ export interface PagePictures {
   readonly before: string;
   readonly after: string;
   readonly difference: string;
+  /** null without a measured paper. */
+  readonly inkPart: string | null;
   readonly outlines: readonly {
     readonly ink: string;
     readonly label: number;
@@ -85,15 +89,16 @@ async function outlinesOf(result: CompareResult, picture: Uint8Array) {
 }
 
 async function atSide(
-  { before, after, difference }: ComparePictures,
+  { before, after, difference, inkPart }: ComparePictures,
   longSide: number,
 ): Promise<Omit<PagePictures, "outlines" | "widthPixels" | "heightPixels">> {
   const uris = await Promise.all([
     photoUri(before, longSide),
     photoUri(after, longSide),
     mapUri(difference, longSide),
+    inkPart === null ? null : mapUri(inkPart, longSide),
   ]);
-  return { before: uris[0], after: uris[1], difference: uris[2] };
+  return { before: uris[0], after: uris[1], difference: uris[2], inkPart: uris[3] };
 }
 
 /**
@@ -112,8 +117,8 @@ export async function pagePictures(
   for (const longSide of LONG_SIDES) {
     const drawn = await Promise.all(compared.map(({ pictures }) => atSide(pictures, longSide)));
     const size = drawn.reduce(
-      (sum, { before, after, difference }) =>
-        sum + before.length + after.length + difference.length,
+      (sum, { before, after, difference, inkPart }) =>
+        sum + before.length + after.length + difference.length + (inkPart?.length ?? 0),
       outlineSize,
     );
     if (size > budget && longSide !== LONG_SIDES.at(-1)) continue;

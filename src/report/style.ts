@@ -112,7 +112,7 @@ a { color: var(--accent); }
   th, td { padding-right: .5em; }
   td.number { white-space: normal; }
   .scroll { overflow: visible; }
-  .pictures { grid-template-columns: repeat(3, 1fr); gap: 4mm; }
+  .pictures { grid-template-columns: repeat(2, 1fr); gap: 4mm; }
   .panels { grid-template-columns: repeat(3, 1fr); }
   .jars { grid-template-columns: repeat(4, 1fr); }
   .scripted .only-scripted { display: none !important; }

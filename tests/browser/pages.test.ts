@@ -112,7 +112,7 @@ describe.skipIf(missing)(
       await page.close();
     });
 
-    test("outlines of inks and marks of damage are switched in all three pictures", async () => {
+    test("outlines of inks and marks of damage are switched in all four pictures", async () => {
       const page = await browser.newPage();
       await page.goto(await fileOf("compare"));
       const shown = (part: string) =>
@@ -121,9 +121,9 @@ describe.skipIf(missing)(
         );
       expect(await shown("pair-ink-1")).toBe(0);
       await page.getByLabel("outline of red").check();
-      expect(await shown("pair-ink-1")).toBe(3);
+      expect(await shown("pair-ink-1")).toBe(4);
       expect(await shown("pair-ink-2")).toBe(0);
-      expect(await shown("pair-damage")).toBe(3);
+      expect(await shown("pair-damage")).toBe(4);
       await page.getByLabel("places of damage").uncheck();
       expect(await shown("pair-damage")).toBe(0);
       await page.close();

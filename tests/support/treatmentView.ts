@@ -153,6 +153,8 @@ export async function comparisonPngs(): Promise<ComparisonPngs> {
     rgb.set(colour, 3 * i);
     difference[i] = x < 4 ? NaN : (12 * y) / HEIGHT;
   }
+  const sheet = new Uint8Array(labels.length).fill(1);
+  const mapped = { width: WIDTH, values: difference, floor: () => 0.5, sheet };
   const draw = (channels: 1 | 3, data: Uint8Array) =>
     encodePng({ width: WIDTH, height: HEIGHT, channels, data });
   return {
@@ -161,10 +163,8 @@ export async function comparisonPngs(): Promise<ComparisonPngs> {
       3,
       rgb.map((code) => Math.min(255, code + 8)),
     ),
-    difference: await draw(
-      3,
-      heatMap(difference, () => 0.5),
-    ),
+    difference: await draw(3, heatMap(mapped)),
+    inkPart: await draw(3, heatMap({ ...mapped, bare: (cell) => labels[cell] === 255 })),
     inks: await draw(1, labels),
   };
 }
