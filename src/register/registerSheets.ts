@@ -88,16 +88,17 @@ export async function registerSheets(
   // Nodes just off the sheet see its edge, which moves with it.
   const active = nodesOnSheet(start, frames.before, regions.before, start.spacing);
   const { map, trust, information, measured } = await refineMap(
-    frames.before,
-    frames.after,
+    frames,
     regions,
     { affine, field: start },
     active,
-    passes,
-    (done) => {
-      onProgress(COARSE_SHARE + ((1 - COARSE_SHARE) * done) / passes.length);
+    {
+      passes,
+      onPass(done) {
+        onProgress(COARSE_SHARE + ((1 - COARSE_SHARE) * done) / passes.length);
+      },
+      threads: options.workers,
     },
-    options.workers,
   );
   const agreement = agreementOf(measured, trust, passes[passes.length - 1].leastNcc);
   checkAgreement(agreement, input);
