@@ -12,7 +12,7 @@ import { jarBackingSheet } from "../../src/card/sheet/jarBackingSheet.ts";
 import { sheetSvg } from "../../src/card/sheet/sheetSvg.ts";
 import { stripCardDrawing } from "../../src/card/sheet/stripCardDrawing.ts";
 import { stripCardSheet } from "../../src/card/sheet/stripCardSheet.ts";
-import { srgbToLabD50 } from "../../src/colour/srgb.ts";
+import { srgbToLabD50 } from "../support/srgbToLabD50.ts";
 import { closeVision } from "../../src/vision/pool.ts";
 
 afterAll(closeVision);

@@ -9,7 +9,7 @@ import { type JarInScene, renderJarPhoto } from "../../sample-images/jar/renderJ
 import { JAR_BACKING } from "../../calibration/jar-backing.ts";
 import { applyHomography } from "../../src/card/homography.ts";
 import { locateBacking } from "../../src/jar/place/locateBacking.ts";
-import { measureJar } from "../../src/jar/measureJar.ts";
+import { measureJar } from "../support/measureJar.ts";
 import type { JarShape } from "../../src/jar/place/station.ts";
 import { type Matrix3, multiply3 } from "../../src/numeric/matrix3.ts";
 import type { Raster } from "../../src/raster/raster.ts";
