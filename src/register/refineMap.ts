@@ -61,7 +61,7 @@ export async function refineMap(
         structure(frames.before, regions.before, pass),
         structure(frames.after, regions.after, pass),
       ]);
-      const nodes = everyNode(active, map.field.columns, pass.everyNode);
+      const nodes = everyNode(active, map.field.width, pass.everyNode);
       const measured = await workers.measure(...pictures, map, nodes, pass);
       const { field, ...certainty } = relaxNodes(map.field, measured, pass.toleranceMm);
       map = { affine: map.affine, field };
@@ -76,9 +76,9 @@ export async function refineMap(
 }
 
 /** Of some nodes, those in every so many columns and rows. */
-function everyNode(active: Uint8Array, columns: number, every: number): Uint8Array {
+function everyNode(active: Uint8Array, width: number, every: number): Uint8Array {
   return active.map((on, node) => {
-    const column = node % columns;
-    return column % every === 0 && ((node - column) / columns) % every === 0 ? on : 0;
+    const column = node % width;
+    return column % every === 0 && ((node - column) / width) % every === 0 ? on : 0;
   });
 }

@@ -26,8 +26,8 @@ export function tileWorkers(workers: number = WORKERS): TileWorkers {
   return {
     structure: (...given) => threads.run("structure", given),
     async measure(before, after, map, active, pass) {
-      const { columns, rows } = map.field;
-      const parts = partsOf(active, columns, rows);
+      const { width, height } = map.field;
+      const parts = partsOf(active, width, height);
       const measured = await Promise.all(
         parts.map((part) => threads.run("measure", [before, after, map, part, pass])),
       );
@@ -38,12 +38,12 @@ export function tileWorkers(workers: number = WORKERS): TileWorkers {
 }
 
 /** The nodes of the upper and of the lower half: as many on the sheet in each. */
-function partsOf(active: Uint8Array, columns: number, rows: number): Uint8Array[] {
+function partsOf(active: Uint8Array, width: number, height: number): Uint8Array[] {
   const all = active.reduce((sum, on) => sum + on, 0);
   let row = 0;
-  for (let count = 0; row < rows && 2 * count < all; row++)
-    for (let c = 0; c < columns; c++) count += active[row * columns + c];
-  const cut = row * columns;
+  for (let count = 0; row < height && 2 * count < all; row++)
+    for (let c = 0; c < width; c++) count += active[row * width + c];
+  const cut = row * width;
   return [active.map((on, i) => (i < cut ? on : 0)), active.map((on, i) => (i < cut ? 0 : on))];
 }
 
