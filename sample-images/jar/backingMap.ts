@@ -72,17 +72,17 @@ function blurred(source: Float32Array, width: number, height: number, sigma: num
   const out = source.slice();
   const line = new Float32Array(Math.max(width, height));
   for (let round = 0; round < 3; round++) {
-    for (let y = 0; y < height; y++) runningMean(out, y * width, 1, width, radius, line);
-    for (let x = 0; x < width; x++) runningMean(out, x, width, height, radius, line);
+    for (let y = 0; y < height; y++)
+      runningMean(out, { start: y * width, step: 1, count: width }, radius, line);
+    for (let x = 0; x < width; x++)
+      runningMean(out, { start: x, step: width, count: height }, radius, line);
   }
   return out;
 }
 
 function runningMean(
   data: Float32Array,
-  start: number,
-  step: number,
-  count: number,
+  { start, step, count }: { readonly start: number; readonly step: number; readonly count: number },
   radius: number,
   line: Float32Array,
 ): void {

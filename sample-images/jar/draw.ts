@@ -197,7 +197,11 @@ function truth(): unknown {
       file: `jar-bath-${i + 1}.jpg`,
       ...liquid,
       absorbancePerCm: rounded(
-        trueAbsorbancePerCm(liquid, JAR.insideCm, MIX, CAMERA, LIGHT, JAR.passes),
+        trueAbsorbancePerCm(liquid, JAR.insideCm, MIX, {
+          camera: CAMERA,
+          light: LIGHT,
+          passes: JAR.passes,
+        }),
         5,
       ),
     })),

@@ -19,8 +19,7 @@ const PATCH_SHARE = 0.86;
  */
 export function paintChart(
   linear: Float32Array,
-  width: number,
-  height: number,
+  { width, height }: { readonly width: number; readonly height: number },
   { first, pitchPixels: pitch }: ChartInScene,
   colours: readonly Triple[],
   [gradientX, gradientY]: readonly [number, number],

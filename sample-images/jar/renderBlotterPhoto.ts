@@ -73,6 +73,6 @@ export function renderBlotterPhoto(scene: BlotterScene): Raster {
     }
   }
   const colours = CHART24_SPECTRA.map((full) => eye.see(full.slice(2, 33)));
-  paintChart(linear, width, height, scene.chart, colours, [gradientX, gradientY]);
+  paintChart(linear, { width, height }, scene.chart, colours, [gradientX, gradientY]);
   return exposed(linear, width, height, scene.exposure);
 }

@@ -132,7 +132,7 @@ export function renderJarPhoto(scene: JarScene): Raster {
   }
   if (scene.chart) {
     const colours = CHART24_SPECTRA.map((full) => plus(eye.see(full.slice(2, 33)), FLARE));
-    paintChart(linear, width, height, scene.chart, colours, [gradientX, gradientY]);
+    paintChart(linear, { width, height }, scene.chart, colours, [gradientX, gradientY]);
   }
   return exposed(linear, width, height, scene.exposure);
 }
@@ -215,9 +215,15 @@ export function trueAbsorbancePerCm(
   liquid: Liquid,
   pathCm: number,
   mix: readonly (readonly number[])[],
-  camera: Camera = "one",
-  light: Light = "daylight",
-  passes: 1 | 2 = 1,
+  {
+    camera = "one",
+    light = "daylight",
+    passes = 1,
+  }: {
+    readonly camera?: Camera | undefined;
+    readonly light?: Light | undefined;
+    readonly passes?: 1 | 2;
+  } = {},
 ): Triple {
   const eye = eyeOf(camera, light);
   const { absorption } = opticsOf(liquid);

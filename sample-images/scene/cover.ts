@@ -520,11 +520,18 @@ function paintPhotograph(brush: Brush, layout: Layout, cx: number, cy: number): 
 
 function paintCentred(
   text: string,
-  top: number,
-  height: number,
-  weight: number,
+  {
+    top,
+    height,
+    weight,
+    centre = COVER_WIDTH_MM / 2,
+  }: {
+    readonly top: number;
+    readonly height: number;
+    readonly weight: number;
+    readonly centre?: number;
+  },
   draw: (letter: Shape) => void,
-  centre = COVER_WIDTH_MM / 2,
 ): void {
   for (const letter of lettering(text, centre - textWidth(text, height) / 2, top, height, weight))
     draw(letter);
@@ -557,9 +564,7 @@ function paintTitle(brush: Brush, layout: Layout, top: number): void {
   const white = (letter: Shape): void => brush.apply(letter, BARE);
   paintCentred(
     layout.whale ? "TALES TOLD ON THE LEE SIDE" : "A MONTHLY OF DEEP WATER YARNS",
-    top + 37.6,
-    3.6,
-    0.75,
+    { top: top + 37.6, height: 3.6, weight: 0.75 },
     white,
   );
 }
@@ -569,16 +574,16 @@ function paintPanel(brush: Brush, layout: Layout, top: number): void {
   const yellow = (letter: Shape): void =>
     brush.apply(letter, { yellow: 1, red: 0, blue: 0, black: 0 });
   const white = (letter: Shape): void => brush.apply(letter, BARE);
-  paintCentred(layout.story[0], top + 3, 6.2, 1.25, yellow, 96);
-  paintCentred(layout.story[1], top + 12.2, 2.9, 0.55, white, 96);
+  paintCentred(layout.story[0], { top: top + 3, height: 6.2, weight: 1.25, centre: 96 }, yellow);
+  paintCentred(layout.story[1], { top: top + 12.2, height: 2.9, weight: 0.55, centre: 96 }, white);
 }
 
 function paintPrice(brush: Brush, cx: number, cy: number): void {
   brush.apply(star(cx, cy, 15.2, 12.4, 18), BLACK_LINE);
   brush.region(star(cx, cy, 14.2, 11.6, 18), "yellow");
   const black = (letter: Shape): void => brush.apply(letter, BLACK_LINE);
-  paintCentred("15", cy - 6.5, 8, 1.9, black, cx);
-  paintCentred("CENTS", cy + 4.4, 2.6, 0.6, black, cx);
+  paintCentred("15", { top: cy - 6.5, height: 8, weight: 1.9, centre: cx }, black);
+  paintCentred("CENTS", { top: cy + 4.4, height: 2.6, weight: 0.6, centre: cx }, black);
 }
 
 /** @param picture Draws mirrored where the layout is flipped; `type` never does. */
@@ -704,7 +709,11 @@ function paintBack(brush: Brush, layout: Layout): void {
   brush.region(rectangle(left, top, right, top + 26), whale ? "violet-brown" : "blue");
   const white = (letter: Shape): void => brush.apply(letter, BARE);
   const black = (letter: Shape): void => brush.apply(letter, BLACK_LINE);
-  paintCentred(whale ? "MIND THE LINE" : "LEARN THE ROPES", top + 6, 11, 2.3, white);
+  paintCentred(
+    whale ? "MIND THE LINE" : "LEARN THE ROPES",
+    { top: top + 6, height: 11, weight: 2.3 },
+    white,
+  );
   const typeTop = whale ? 118 : 40;
   for (let column = 0; column < 2; column++)
     for (let row = 0; row < 33; row++) {

@@ -14,14 +14,20 @@ export interface Laid {
   readonly card: CardPlacement | null;
 }
 
-/** Sheet above, card below it, to the left (-1) or right (1) of the middle. */
+/** How sheet and card were laid on the bed. */
+export interface Laying {
+  readonly rotationDegrees: number;
+  readonly scale: number;
+  readonly shiftMm: Point;
+  readonly cardAngleDegrees: number;
+  /** Left (-1) or right (1) of the middle. */
+  readonly cardSide: -1 | 1;
+}
+
+/** Sheet above, card below it. */
 export function layOut(
   options: PairOptions,
-  rotationDegrees: number,
-  scale: number,
-  shiftMm: Point,
-  cardAngle: number,
-  cardSide: -1 | 1,
+  { rotationDegrees, scale, shiftMm, cardAngleDegrees, cardSide }: Laying,
 ): Laid {
   const angle = (rotationDegrees * Math.PI) / 180;
   const c = Math.abs(Math.cos(angle)) * scale;
@@ -44,7 +50,7 @@ export function layOut(
         Math.max(halfWidth, cardWidth / 2 + GAP_MM) + 0.6 * cardSide * slack,
         2 * halfHeight + cardHeight / 2,
       ],
-      angleDegrees: cardAngle,
+      angleDegrees: cardAngleDegrees,
       pitchMm,
     },
   };

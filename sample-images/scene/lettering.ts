@@ -70,7 +70,6 @@ export function textWidth(text: string, heightMm: number): number {
  * @param left, top Corner of the first letter's box in mm.
  * @param heightMm Height of a letter from stroke centre to stroke centre.
  * @param weightMm Width of the pen.
- * @param widen Factor on the width of letters and spaces, default 1.
  */
 export function lettering(
   text: string,
@@ -78,7 +77,6 @@ export function lettering(
   top: number,
   heightMm: number,
   weightMm: number,
-  widen = 1,
 ): Shape[] {
   const unit = heightMm / 6;
   const shapes: Shape[] = [];
@@ -89,12 +87,12 @@ export function lettering(
       const points = path
         .split(" ")
         .map((pair): Vertex => [
-          pen + (Number(pair[0]) + shift) * unit * widen,
+          pen + (Number(pair[0]) + shift) * unit,
           top + Number(pair[1]) * unit,
         ]);
       shapes.push(stroke(points, weightMm / 2));
     }
-    pen += advance(letter) * unit * widen;
+    pen += advance(letter) * unit;
   }
   return shapes;
 }

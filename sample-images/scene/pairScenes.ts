@@ -75,22 +75,20 @@ export function pairScenes(given: Partial<PairOptions> = {}): PairScenes {
       ? conditionsBefore
       : paperConditions(plates, { ...wear, tideLine, bleed, unevenCleaning });
 
-  const laidBefore = layOut(
-    options,
-    options.rotationBeforeDegrees,
-    1,
-    [0, 0],
-    options.cardAngleBeforeDegrees,
-    -1,
-  );
-  const laidAfter = layOut(
-    options,
-    options.rotationAfterDegrees,
-    Math.max(options.scaleX, options.scaleY),
-    options.shiftMm,
-    options.cardAngleAfterDegrees,
-    1,
-  );
+  const laidBefore = layOut(options, {
+    rotationDegrees: options.rotationBeforeDegrees,
+    scale: 1,
+    shiftMm: [0, 0],
+    cardAngleDegrees: options.cardAngleBeforeDegrees,
+    cardSide: -1,
+  });
+  const laidAfter = layOut(options, {
+    rotationDegrees: options.rotationAfterDegrees,
+    scale: Math.max(options.scaleX, options.scaleY),
+    shiftMm: options.shiftMm,
+    cardAngleDegrees: options.cardAngleAfterDegrees,
+    cardSide: 1,
+  });
   const placementBefore: Placement = {
     rotationDegrees: options.rotationBeforeDegrees,
     scaleX: 1,

@@ -112,13 +112,18 @@ function paperK(
   return K;
 }
 
+/** A place of a sheet. */
+interface SheetPlace {
+  readonly paper: PaperAbsorption;
+  readonly condition: Condition;
+  readonly washing: Washing;
+  readonly overprint: number;
+  readonly backing: number;
+}
+
 function sheetReflectance(
   nm: number,
-  paper: PaperAbsorption,
-  condition: Condition,
-  washing: Washing,
-  overprint: number,
-  backing: number,
+  { paper, condition, washing, overprint, backing }: SheetPlace,
 ): number {
   const K = paperK(nm, paper, condition, washing);
   const below = layerReflectance(K * (1 - INK_DEPTH), SHEET_SCATTERING * (1 - INK_DEPTH), backing);
@@ -144,7 +149,15 @@ export function labOfReflectance(reflectance: ArrayLike<number>): Triple {
 function fitPaper(backing: number): PaperAbsorption {
   const labOf = (paper: PaperAbsorption): Triple =>
     labOfReflectance(
-      WAVELENGTHS_NM.map((nm) => sheetReflectance(nm, paper, "even", UNWASHED, 0, backing)),
+      WAVELENGTHS_NM.map((nm) =>
+        sheetReflectance(nm, {
+          paper,
+          condition: "even",
+          washing: UNWASHED,
+          overprint: 0,
+          backing,
+        }),
+      ),
     );
   let fibre = 0.05;
   let yellowing = 0.2;
@@ -177,7 +190,7 @@ export function sheetPrimaries(washing: Washing, backing: number): number[][][] 
   return CONDITIONS.map((condition) =>
     Array.from({ length: 16 }, (_, overprint) =>
       WAVELENGTHS_NM.map((nm) =>
-        sheetReflectance(nm, paper, condition, washing, overprint, backing),
+        sheetReflectance(nm, { paper, condition, washing, overprint, backing }),
       ),
     ),
   );

@@ -150,8 +150,7 @@ export function regionCores(plates: Plates): Uint8Array {
     target: Uint8Array,
     lines: number,
     length: number,
-    lineStep: number,
-    step: number,
+    [lineStep, step]: readonly [number, number],
   ): void => {
     for (let line = 0; line < lines; line++) {
       const base = line * lineStep;
@@ -166,7 +165,7 @@ export function regionCores(plates: Plates): Uint8Array {
       }
     }
   };
-  erode(label, along, rows, columns, columns, 1);
-  erode(along, cores, columns, rows, 1, columns);
+  erode(label, along, rows, columns, [columns, 1]);
+  erode(along, cores, columns, rows, [1, columns]);
   return cores;
 }

@@ -18,8 +18,8 @@ export function parseCorners(text: string, option: string): Corners {
     const match = PAIR.exec(pair);
     return match === null ? null : [Number(match[1]), Number(match[2])];
   });
-  const bad = points.findIndex((point) => point === null);
-  if (points.length !== 4 || bad >= 0)
+  if (!areCorners(points)) {
+    const bad = points.indexOf(null);
     throw new LastrinseError(
       "wrong-use",
       `Expected four pairs of pixel coordinates for ${option}, received ${
@@ -30,5 +30,10 @@ export function parseCorners(text: string, option: string): Corners {
         input: option,
       },
     );
-  return points as unknown as Corners;
+  }
+  return points;
+}
+
+function areCorners(points: readonly (Point | null)[]): points is Corners {
+  return points.length === 4 && !points.includes(null);
 }

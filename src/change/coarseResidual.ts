@@ -1,12 +1,10 @@
+import { coarsen } from "../grid/coarsen.ts";
+import { coarserGrid, type CoarserGrid } from "../grid/coarserGrid.ts";
+import { summedAreas, sumWithin, windowAbout } from "../grid/summedArea.ts";
 import type { ChangeView } from "./changeView.ts";
 
 /** What the change of each place differs by from that of the same label around it. */
-export interface CoarseResidual {
-  readonly columns: number;
-  readonly rows: number;
-  /** Side of a coarse cell in cells, and in mm. */
-  readonly factor: number;
-  readonly mm: number;
+export interface CoarseResidual extends CoarserGrid {
   /** Label of each coarse cell; 0 where it is mixed or not measured. */
   readonly labels: Uint8Array;
   /** Residual change of L* and b*; NaN where the label is 0. */
@@ -27,57 +25,34 @@ const LEAST_AROUND = 0.05;
  * @param labels Label of each cell that may be looked at, 0 elsewhere (edges, untrusted, off the sheet).
  */
 export function coarseResidual(view: ChangeView, labels: Uint8Array): CoarseResidual {
-  const { before, after, width, height, mmPerCell } = view;
-  const factor = Math.max(1, Math.round(COARSE_MM / mmPerCell));
-  const columns = Math.floor(width / factor);
-  const rows = Math.floor(height / factor);
-  const size = columns * rows;
-  const coarse = new Uint8Array(size);
-  const changeL = new Float32Array(size);
-  const changeB = new Float32Array(size);
-  const least = (factor * factor) / 2;
-  for (let row = 0; row < rows; row++)
-    for (let column = 0; column < columns; column++) {
-      const first = row * factor * width + column * factor;
-      const label = labels[first + Math.floor(factor / 2) * (width + 1)];
-      if (label === 0) continue;
-      let count = 0;
-      let sumL = 0;
-      let sumB = 0;
-      for (let y = 0; y < factor; y++)
-        for (let x = 0; x < factor; x++) {
-          const i = first + y * width + x;
-          const dL = after[0][i] - before[0][i];
-          if (labels[i] !== label || Number.isNaN(dL)) continue;
-          count++;
-          sumL += dL;
-          sumB += after[2][i] - before[2][i];
-        }
-      if (count < least) continue;
-      const at = row * columns + column;
-      coarse[at] = label;
-      changeL[at] = sumL / count;
-      changeB[at] = sumB / count;
-    }
-
-  const deltaL = new Float32Array(size).fill(NaN);
-  const deltaB = new Float32Array(size).fill(NaN);
-  const mm = factor * mmPerCell;
-  const reach = Math.round(AROUND_MM / mm);
-  for (const [label, box] of boxesOf(coarse, columns))
-    takeOffMean(label, box, reach, { columns, coarse, changeL, changeB, deltaL, deltaB });
-  return { columns, rows, factor, mm, labels: coarse, deltaL, deltaB };
+  const { before, after } = view;
+  const grid = coarserGrid(view, COARSE_MM);
+  const change = [0, 2].map((c) => ({ plane: after[c], less: before[c] }));
+  const coarse = coarsen(labels, view.width, grid, change, 1 / 2);
+  const [deltaL, deltaB] = coarse.means.map((plane) => new Float32Array(plane.length).fill(NaN));
+  const reach = Math.round(AROUND_MM / grid.mmPerCell);
+  for (const [label, box] of boxesOf(coarse.labels, grid.width))
+    takeOffMean({
+      label,
+      box,
+      reach,
+      labels: coarse.labels,
+      width: grid.width,
+      changes: coarse.means,
+      residuals: [deltaL, deltaB],
+    });
+  return { ...grid, labels: coarse.labels, deltaL, deltaB };
 }
 
 /** First and last column, first and last row. */
 type Extent = [left: number, right: number, top: number, bottom: number];
 
-function boxesOf(labels: Uint8Array, columns: number): Map<number, Extent> {
+function boxesOf(labels: Uint8Array, width: number): Map<number, Extent> {
   const boxes = new Map<number, Extent>();
   for (let i = 0; i < labels.length; i++) {
     if (labels[i] === 0) continue;
-    const row = Math.floor(i / columns);
-    const column = i - row * columns;
+    const row = Math.floor(i / width);
+    const column = i - row * width;
     const box = boxes.get(labels[i]);
     if (box === undefined) boxes.set(labels[i], [column, column, row, row]);
     else {
@@ -90,59 +65,39 @@ function boxesOf(labels: Uint8Array, columns: number): Map<number, Extent> {
 }
 
 interface Work {
-  readonly columns: number;
-  readonly coarse: Uint8Array;
-  readonly changeL: Float32Array;
-  readonly changeB: Float32Array;
-  readonly deltaL: Float32Array;
-  readonly deltaB: Float32Array;
+  readonly label: number;
+  readonly box: Extent;
+  /** Cells to either side. */
+  readonly reach: number;
+  readonly labels: Uint8Array;
+  readonly width: number;
+  readonly changes: readonly Float32Array[];
+  /** Written on the cells of the label. */
+  readonly residuals: readonly Float32Array[];
 }
 
-/** Moving mean of one label by summed areas over its bounding box. */
-function takeOffMean(
-  label: number,
-  [left, right, top, bottom]: Extent,
-  reach: number,
-  { columns, coarse, changeL, changeB, deltaL, deltaB }: Work,
-): void {
-  const width = right - left + 1;
-  const height = bottom - top + 1;
-  const stride = width + 1;
-  const count = new Int32Array(stride * (height + 1));
-  const sumL = new Float64Array(stride * (height + 1));
-  const sumB = new Float64Array(stride * (height + 1));
-  for (let y = 0; y < height; y++) {
-    let lineCount = 0;
-    let lineL = 0;
-    let lineB = 0;
-    for (let x = 0; x < width; x++) {
-      const i = (top + y) * columns + left + x;
-      if (coarse[i] === label) {
-        lineCount++;
-        lineL += changeL[i];
-        lineB += changeB[i];
-      }
-      const at = (y + 1) * stride + x + 1;
-      count[at] = count[at - stride] + lineCount;
-      sumL[at] = sumL[at - stride] + lineL;
-      sumB[at] = sumB[at - stride] + lineB;
-    }
-  }
+/** Takes the moving mean of one label off its cells. */
+function takeOffMean({ label, box, reach, labels, width, changes, residuals }: Work): void {
+  const [left, right, top, bottom] = box;
+  const extent = { width: right - left + 1, height: bottom - top + 1 };
+  const at = (x: number, y: number): number => (top + y) * width + left + x;
+  const [changeL, changeB] = changes;
+  const [counts, sumL, sumB] = summedAreas(extent.width, extent.height, 3, (x, y, out) => {
+    const i = at(x, y);
+    const counted = labels[i] === label;
+    out[0] = counted ? 1 : 0;
+    out[1] = counted ? changeL[i] : 0;
+    out[2] = counted ? changeB[i] : 0;
+  });
   const least = LEAST_AROUND * (2 * reach + 1) ** 2;
-  for (let y = 0; y < height; y++) {
-    const y0 = Math.max(0, y - reach) * stride;
-    const y1 = Math.min(height, y + reach + 1) * stride;
-    for (let x = 0; x < width; x++) {
-      const i = (top + y) * columns + left + x;
-      if (coarse[i] !== label) continue;
-      const x0 = Math.max(0, x - reach);
-      const x1 = Math.min(width, x + reach + 1);
-      const over = (sums: Int32Array | Float64Array): number =>
-        sums[y1 + x1] - sums[y0 + x1] - sums[y1 + x0] + sums[y0 + x0];
-      const n = over(count);
+  for (let y = 0; y < extent.height; y++)
+    for (let x = 0; x < extent.width; x++) {
+      const i = at(x, y);
+      if (labels[i] !== label) continue;
+      const around = windowAbout(x, y, reach, extent);
+      const n = sumWithin(counts, around);
       if (n < least) continue;
-      deltaL[i] = changeL[i] - over(sumL) / n;
-      deltaB[i] = changeB[i] - over(sumB) / n;
+      residuals[0][i] = changeL[i] - sumWithin(sumL, around) / n;
+      residuals[1][i] = changeB[i] - sumWithin(sumB, around) / n;
     }
-  }
 }

@@ -1,4 +1,9 @@
+import { blockMiddles } from "../grid/blockMiddles.ts";
 import type { Box } from "../grid/box.ts";
+import { coarsen, type Figure } from "../grid/coarsen.ts";
+import { coarserGrid, type CoarserGrid } from "../grid/coarserGrid.ts";
+import type { Grid } from "../grid/grid.ts";
+import { sumUpInPlace, sumWithin, windowAbout } from "../grid/summedArea.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { distanceTo } from "../grid/distanceTo.ts";
 import { median, quantile } from "../numeric/statistics.ts";
@@ -55,12 +60,8 @@ const SAMPLES = 40_000;
 /** The inner half of a bleed is stronger than its outer half by this. */
 const LEAST_DECAY = 1.2;
 
-/** Bare paper on a coarser lattice, by coarse cell. */
-interface CoarsePaper {
-  readonly columns: number;
-  readonly rows: number;
-  readonly mm: number;
-  readonly factor: number;
+/** Bare paper on a coarser grid. */
+interface CoarsePaper extends CoarserGrid {
   /** Excess of the change over that of the paper around; NaN where it can't be judged. */
   readonly excess: readonly [Float32Array, Float32Array, Float32Array];
 }
@@ -83,7 +84,8 @@ export function findBleeds(
 ): Bleed[] {
   const coarse = coarsePaper(view, labels, usable);
   if (coarse === null) return [];
-  const { columns, rows, mm, factor, excess } = coarse;
+  const { width, height, mmPerCell: mm, excess } = coarse;
+  const middles = blockMiddles(labels, view, coarse, coarse.factor);
   const leastCells = LEAST_AREA_MM2 / mm ** 2;
   const found: (Bleed & { readonly cells: readonly number[]; readonly alignment: number })[] = [];
   for (const { id, label, labBefore } of inks) {
@@ -95,11 +97,15 @@ export function findBleeds(
     const least = Math.max(LEAST_EXCESS, LEAST_DEVIATIONS * scatter(along));
     if (countAbove(along, least) < leastCells) continue;
     // Distances are dear: they are only asked for where there is something to place.
-    const distance = distanceTo(coarseMask(view, labels, label, coarse), columns, rows);
+    const distance = distanceTo(
+      middles.map((middle) => (middle === label ? 1 : 0)),
+      width,
+      height,
+    );
     const stained = new Uint8Array(along.length);
     for (let i = 0; i < stained.length; i++)
       if (along[i] > least / 2 && distance[i] * mm <= MOST_REACH_MM) stained[i] = 1;
-    for (const cells of piecesOf(stained, columns, rows)) {
+    for (const cells of piecesOf(stained, width, height)) {
       const strong = cells.filter((cell) => along[cell] > least);
       if (strong.length < leastCells) continue;
       const sum = meanOf(excess, strong);
@@ -116,7 +122,7 @@ export function findBleeds(
         continue;
       found.push({
         ink: id,
-        boxPixels: boxOfCells(cells, columns, factor, view),
+        boxPixels: boxOfCells(cells, coarse),
         reachMm: quantile(distances, 0.95),
         excess: dot(sum, towards),
         cells,
@@ -144,39 +150,23 @@ export function findBleeds(
 
 /** Means of bare paper by coarse cell, against the paper around each; null where there is too little. */
 function coarsePaper(view: ChangeView, labels: Uint8Array, usable: Uint8Array): CoarsePaper | null {
-  const { before, after, width, height, mmPerCell } = view;
-  const factor = Math.max(1, Math.round(COARSE_MM / mmPerCell));
-  const columns = Math.floor(width / factor);
-  const rows = Math.floor(height / factor);
-  const size = columns * rows;
-  const mm = factor * mmPerCell;
+  const { before, after } = view;
+  const grid = coarserGrid(view, COARSE_MM);
+  const { width, height, mmPerCell: mm } = grid;
+  const size = width * height;
+  const bare = labels.map((label, i) =>
+    label === PAPER_LABEL && usable[i] !== 0 && !Number.isNaN(after[0][i]) ? 1 : 0,
+  );
   // L*, a*, b* before, then their changes.
-  const values = Array.from({ length: 6 }, () => new Float32Array(size).fill(NaN));
-  const printed = new Uint8Array(size);
-  for (let row = 0; row < rows; row++)
-    for (let column = 0; column < columns; column++) {
-      const at = row * columns + column;
-      const sums = [0, 0, 0, 0, 0, 0];
-      let count = 0;
-      for (let y = 0; y < factor; y++)
-        for (let x = 0; x < factor; x++) {
-          const i = (row * factor + y) * width + column * factor + x;
-          if (labels[i] !== PAPER_LABEL) {
-            if (labels[i] !== 0) printed[at] = 1;
-            continue;
-          }
-          if (usable[i] === 0 || Number.isNaN(after[0][i])) continue;
-          count++;
-          for (let c = 0; c < 3; c++) {
-            sums[c] += before[c][i];
-            sums[c + 3] += after[c][i] - before[c][i];
-          }
-        }
-      if (count === factor * factor) values.forEach((plane, c) => (plane[at] = sums[c] / count));
-    }
-  const toPrint = distanceTo(printed, columns, rows);
+  const figures: Figure[] = [
+    ...before.map((plane) => ({ plane, less: null })),
+    ...after.map((plane, c) => ({ plane, less: before[c] })),
+  ];
+  const { means: values } = coarsen(bare, view.width, grid, figures, 1);
+  const printed = printedBlocks(labels, view.width, grid);
+  const toPrint = distanceTo(printed, width, height);
   const beside = (i: number): boolean => toPrint[i] * mm >= BESIDE_MM;
-  const around = meansAround(values, beside, { columns, rows, mm });
+  const around = meansAround(values, beside, grid);
   if (around === null) return null;
   const [beforeL, beforeA, beforeB, changeL, changeA, changeB] = values;
   const blank = () => new Float32Array(size).fill(NaN);
@@ -193,7 +183,7 @@ function coarsePaper(view: ChangeView, labels: Uint8Array, usable: Uint8Array): 
     excess[1][i] = changeA[i] - paper[4];
     excess[2][i] = changeB[i] - paper[5];
   }
-  return { columns, rows, mm, factor, excess };
+  return { ...grid, excess };
 }
 
 /**
@@ -204,45 +194,34 @@ function coarsePaper(view: ChangeView, labels: Uint8Array, usable: Uint8Array): 
 function meansAround(
   values: readonly Float32Array[],
   chosen: (cell: number) => boolean,
-  { columns, rows, mm }: { readonly columns: number; readonly rows: number; readonly mm: number },
+  { width, height, mmPerCell: mm }: Grid,
 ): ((cell: number, out: Float64Array) => void) | null {
   const block = Math.max(1, Math.round(1 / mm));
-  const across = Math.ceil(columns / block);
-  const down = Math.ceil(rows / block);
-  const stride = across + 1;
+  const blocks = { width: Math.ceil(width / block), height: Math.ceil(height / block) };
+  const stride = blocks.width + 1;
   // The last table counts.
-  const tables = Array.from({ length: 7 }, () => new Float64Array(stride * (down + 1)));
+  const tables = Array.from({ length: 7 }, () => new Float64Array(stride * (blocks.height + 1)));
   const all: number[] = [];
   for (let i = 0; i < values[0].length; i++) {
     if (Number.isNaN(values[0][i]) || !chosen(i)) continue;
-    const row = Math.floor(i / columns);
-    const at = (Math.floor(row / block) + 1) * stride + Math.floor((i - row * columns) / block) + 1;
+    const row = Math.floor(i / width);
+    const at = (Math.floor(row / block) + 1) * stride + Math.floor((i - row * width) / block) + 1;
     values.forEach((plane, c) => (tables[c][at] += plane[i]));
     tables[6][at]++;
     all.push(i);
   }
   if (all.length === 0) return null;
-  for (const table of tables)
-    for (let y = 1; y <= down; y++)
-      for (let x = 1; x <= across; x++) {
-        const at = y * stride + x;
-        table[at] += table[at - 1] + table[at - stride] - table[at - stride - 1];
-      }
+  for (const table of tables) sumUpInPlace(table, blocks.width, blocks.height);
   const everywhere = values.map((plane) => median(all.map((cell) => plane[cell])));
   const reach = Math.round(AROUND_MM / (block * mm));
   const least = LEAST_AROUND_MM2 / mm ** 2;
   return (cell, out) => {
-    const row = Math.floor(cell / columns);
-    const y = Math.floor(row / block);
-    const x = Math.floor((cell - row * columns) / block);
-    const y0 = Math.max(0, y - reach) * stride;
-    const y1 = Math.min(down, y + reach + 1) * stride;
-    const x0 = Math.max(0, x - reach);
-    const x1 = Math.min(across, x + reach + 1);
-    const over = (table: Float64Array): number =>
-      table[y1 + x1] - table[y0 + x1] - table[y1 + x0] + table[y0 + x0];
-    const count = over(tables[6]);
-    for (let c = 0; c < 6; c++) out[c] = count < least ? everywhere[c] : over(tables[c]) / count;
+    const row = Math.floor(cell / width);
+    const column = Math.floor((cell - row * width) / block);
+    const around = windowAbout(column, Math.floor(row / block), reach, blocks);
+    const count = sumWithin(tables[6], around);
+    for (let c = 0; c < 6; c++)
+      out[c] = count < least ? everywhere[c] : sumWithin(tables[c], around) / count;
   };
 }
 
@@ -268,25 +247,24 @@ function scatter(values: Float32Array): number {
   return sizes.length === 0 ? 0 : median(sizes) / 0.6745;
 }
 
-/** 1 on coarse cells whose middle has the label. */
-function coarseMask(
-  { width }: ChangeView,
+/** 1 on coarse cells that hold print. */
+function printedBlocks(
   labels: Uint8Array,
-  label: number,
-  { columns, rows, factor }: CoarsePaper,
+  fineWidth: number,
+  { width, height, factor }: CoarserGrid,
 ): Uint8Array {
-  const mask = new Uint8Array(columns * rows);
-  const middle = Math.floor(factor / 2) * (width + 1);
-  for (let i = 0; i < mask.length; i++) {
-    const row = Math.floor(i / columns);
-    mask[i] =
-      labels[row * factor * width + (i - row * columns) * factor + middle] === label ? 1 : 0;
-  }
-  return mask;
+  const printed = new Uint8Array(width * height);
+  for (let row = 0; row < height * factor; row++)
+    for (let column = 0; column < width * factor; column++) {
+      const label = labels[row * fineWidth + column];
+      if (label !== 0 && label !== PAPER_LABEL)
+        printed[Math.floor(row / factor) * width + Math.floor(column / factor)] = 1;
+    }
+  return printed;
 }
 
-function piecesOf(mask: Uint8Array, columns: number, rows: number): number[][] {
-  const { piece, cells } = components(mask, columns, rows);
+function piecesOf(mask: Uint8Array, width: number, height: number): number[][] {
+  const { piece, cells } = components(mask, width, height);
   const lists = Array.from(cells, (): number[] => []);
   for (let i = 0; i < piece.length; i++) if (piece[i] >= 0) lists[piece[i]].push(i);
   return lists;

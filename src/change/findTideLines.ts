@@ -43,13 +43,12 @@ const NARROWEST_MM = 0.3;
  */
 export function findTideLines(view: ChangeView, labels: Uint8Array): TideLine[] {
   const residual = coarseResidual(view, labels);
-  const { columns, rows, mm, factor, deltaB, deltaL } = residual;
-  const lattice = { columns, rows, mm };
+  const { deltaB, deltaL } = residual;
   const brown = new Float32Array(deltaB.length);
   for (let i = 0; i < brown.length; i++) brown[i] = (deltaB[i] - deltaL[i]) / Math.SQRT2;
-  const ridges = ridgeMap(brown, lattice);
+  const ridges = ridgeMap(brown, residual);
   const noise = noiseByLabel(brown, residual);
-  const lines = linkRidges(ridges, lattice, (cell) =>
+  const lines = linkRidges(ridges, residual, (cell) =>
     // The mean along a line runs on beyond its end, where the place itself shows nothing.
     brown[cell] < ridges.height[cell] / 2
       ? Infinity
@@ -58,15 +57,15 @@ export function findTideLines(view: ChangeView, labels: Uint8Array): TideLine[] 
   return lines
     .filter(({ lengthMm }) => lengthMm >= LEAST_LENGTH_MM)
     .flatMap(({ cells, lengthMm }): TideLine[] => {
-      const profile = lineProfile(cells, ridges.direction, brown, [deltaB, deltaL], lattice);
+      const profile = lineProfile(cells, ridges.direction, brown, [deltaB, deltaL], residual);
       if (profile === null) return [];
       const [rise, fall] = profile.heights;
-      const blurMm = Math.hypot(LOW_PASS_MM, mm);
+      const blurMm = Math.hypot(LOW_PASS_MM, residual.mmPerCell);
       const widthMm = Math.sqrt(Math.max(NARROWEST_MM ** 2, profile.widthMm ** 2 - blurMm ** 2));
       if (!(fall < 0 && rise >= LEAST_BROWNNESS * -fall) || widthMm > WIDEST_MM) return [];
       return [
         {
-          boxPixels: boxOfCells(cells, columns, factor, view),
+          boxPixels: boxOfCells(cells, residual),
           widthMm,
           deltaB: rise,
           deltaL: fall,

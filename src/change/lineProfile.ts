@@ -1,5 +1,6 @@
+import type { Grid } from "../grid/grid.ts";
 import { mean } from "../numeric/statistics.ts";
-import { alongDirection, type Lattice } from "./ridgeMap.ts";
+import { alongDirection } from "./ridgeMap.ts";
 
 /** How far to either side, and how finely, a line is looked at across. */
 const REACH_MM = 4.5;
@@ -18,7 +19,7 @@ export interface LineProfile {
 
 /**
  * Mean section of a line across itself.
- * @param cells Crest of the line. @param direction Direction along it at each cell of the lattice.
+ * @param cells Crest of the line. @param direction Direction along it at each cell of the grid.
  * @param guide Plane that the width is read from; the line is high in it. NaN where there are no data.
  * @param planes Others read along the same section.
  * @returns null where too little of its sides is seen.
@@ -28,7 +29,7 @@ export function lineProfile(
   direction: Uint8Array,
   guide: Float32Array,
   planes: readonly Float32Array[],
-  { columns, rows, mm }: Lattice,
+  { width, height, mmPerCell: mm }: Grid,
 ): LineProfile | null {
   const steps = Math.round(REACH_MM / STEP_MM);
   const offsets = Array.from({ length: 2 * steps + 1 }, (_, k) => (k - steps) * STEP_MM);
@@ -37,12 +38,12 @@ export function lineProfile(
   const counts = new Float64Array(offsets.length);
   for (const cell of cells) {
     const [tx, ty] = alongDirection(direction[cell]);
-    const x = cell % columns;
-    const y = Math.floor(cell / columns);
+    const x = cell % width;
+    const y = Math.floor(cell / width);
     const placeAt = (offset: number): number => {
       const u = Math.round(x - (ty * offset) / mm);
       const v = Math.round(y + (tx * offset) / mm);
-      return u < 0 || v < 0 || u >= columns || v >= rows ? -1 : v * columns + u;
+      return u < 0 || v < 0 || u >= width || v >= height ? -1 : v * width + u;
     };
     let centre = 0;
     let highest = guide[cell];
@@ -67,9 +68,9 @@ export function lineProfile(
       .filter((value) => !Number.isNaN(value));
     return section[steps] - mean(beside);
   });
-  const [height] = heights;
-  if (!(height > 0)) return null;
-  const half = sections[0][steps] - height / 2;
+  const [crest] = heights;
+  if (!(crest > 0)) return null;
+  const half = sections[0][steps] - crest / 2;
   const halfWidth = (sign: 1 | -1): number => {
     for (let k = 1; k <= steps; k++) {
       const here = sections[0][steps + sign * k];

@@ -1,6 +1,7 @@
-import { alongDirection, DIRECTIONS, type Lattice, type RidgeMap } from "./ridgeMap.ts";
+import type { Grid } from "../grid/grid.ts";
+import { alongDirection, DIRECTIONS, type RidgeMap } from "./ridgeMap.ts";
 
-/** Cells along the crest of one line, in the order of the lattice. */
+/** Cells along the crest of one line, in the order of the grid. */
 export interface RidgeLine {
   readonly cells: readonly number[];
   /** Length that is seen, without the gaps. */
@@ -28,30 +29,30 @@ interface Piece {
  */
 export function linkRidges(
   { height, direction }: RidgeMap,
-  { columns, mm }: Lattice,
+  { width, mmPerCell: mm }: Grid,
   threshold: (cell: number) => number,
 ): RidgeLine[] {
   const crests: number[] = [];
   for (let i = 0; i < height.length; i++)
-    if (height[i] >= threshold(i) && isCrest(height, direction, columns, i)) crests.push(i);
+    if (height[i] >= threshold(i) && isCrest(height, direction, width, i)) crests.push(i);
   const at = new Map(crests.map((cell, k) => [cell, k]));
   const groups = new Groups(crests.length);
   const reach = Math.ceil(NEXT_MM / mm);
   const near2 = (NEXT_MM / mm) ** 2;
   crests.forEach((cell, k) => {
-    const column = cell % columns;
+    const column = cell % width;
     for (let dy = 0; dy <= reach; dy++)
       for (let dx = dy === 0 ? 1 : -reach; dx <= reach; dx++) {
         // Past a row's end the next cell number lies at the other side of the frame.
-        if (column + dx < 0 || column + dx >= columns) continue;
-        const other = at.get(cell + dy * columns + dx);
+        if (column + dx < 0 || column + dx >= width) continue;
+        const other = at.get(cell + dy * width + dx);
         if (other === undefined || dx * dx + dy * dy > near2) continue;
         if (turn(direction[cell], direction[crests[other]]) <= MOST_TURN) groups.join(k, other);
       }
   });
   const place = (cell: number): readonly [number, number] => [
-    (cell % columns) * mm,
-    Math.floor(cell / columns) * mm,
+    (cell % width) * mm,
+    Math.floor(cell / width) * mm,
   ];
   const pieces = groups
     .lists()
@@ -111,14 +112,14 @@ export function linkRidges(
 function isCrest(
   height: Float32Array,
   direction: Uint8Array,
-  columns: number,
+  width: number,
   cell: number,
 ): boolean {
   const [tx, ty] = alongDirection(direction[cell]);
-  const column = cell % columns;
-  // NaN and places beyond the lattice don't outrank it.
+  const column = cell % width;
+  // NaN and places beyond the grid don't outrank it.
   const outranks = (dx: number, dy: number): boolean =>
-    column + dx >= 0 && column + dx < columns && height[cell + dy * columns + dx] > height[cell];
+    column + dx >= 0 && column + dx < width && height[cell + dy * width + dx] > height[cell];
   for (const across of [1, 2]) {
     const dx = -Math.round(across * ty);
     const dy = Math.round(across * tx);

@@ -1,9 +1,4 @@
-/** A plane of values on a square lattice; NaN where there is none. */
-export interface Lattice {
-  readonly columns: number;
-  readonly rows: number;
-  readonly mm: number;
-}
+import type { Grid } from "../grid/grid.ts";
 
 export interface RidgeMap {
   /** By how much a place stands above both its sides, for the best direction; NaN where no direction could be judged. */
@@ -30,21 +25,22 @@ export function alongDirection(direction: number): readonly [x: number, y: numbe
 /**
  * Looks for narrow lines: a mean over 6 mm along each of twelve directions, less the larger of the means 2 mm to either side. A step, a slope or a
  * broad patch has no height (one of its sides is as high), and a spot has little.
+ * @param values NaN where there are none.
  */
-export function ridgeMap(values: Float32Array, { columns, rows, mm }: Lattice): RidgeMap {
-  const size = columns * rows;
-  const height = new Float32Array(size).fill(NaN);
-  const direction = new Uint8Array(size);
-  const mean = new Float32Array(size);
+export function ridgeMap(values: Float32Array, grid: Grid): RidgeMap {
+  const { width, height: rows, mmPerCell } = grid;
+  const height = new Float32Array(width * rows).fill(NaN);
+  const direction = new Uint8Array(width * rows);
+  const mean = new Float32Array(width * rows);
   for (let d = 0; d < DIRECTIONS; d++) {
     const [tx, ty] = alongDirection(d);
-    meanAlong(values, mean, columns, rows, tx / mm, ty / mm);
-    const dx = Math.round((-ty * SIDE_MM) / mm);
-    const dy = Math.round((tx * SIDE_MM) / mm);
+    meanAlong(values, mean, grid, [tx, ty]);
+    const dx = Math.round((-ty * SIDE_MM) / mmPerCell);
+    const dy = Math.round((tx * SIDE_MM) / mmPerCell);
     for (let y = Math.abs(dy); y < rows - Math.abs(dy); y++)
-      for (let x = Math.abs(dx); x < columns - Math.abs(dx); x++) {
-        const i = y * columns + x;
-        const side = dy * columns + dx;
+      for (let x = Math.abs(dx); x < width - Math.abs(dx); x++) {
+        const i = y * width + x;
+        const side = dy * width + dx;
         const above = mean[i] - Math.max(mean[i + side], mean[i - side]);
         // Comparisons with NaN are false.
         if (above > height[i] || (Number.isNaN(height[i]) && !Number.isNaN(above))) {
@@ -56,25 +52,24 @@ export function ridgeMap(values: Float32Array, { columns, rows, mm }: Lattice): 
   return { height, direction };
 }
 
-/** Mean over places along a line through each cell. @param tx Cells along x per mm of the line. */
+/** Mean over places along a line through each cell. @param along Unit vector. */
 function meanAlong(
   values: Float32Array,
   out: Float32Array,
-  columns: number,
-  rows: number,
-  tx: number,
-  ty: number,
+  { width, height, mmPerCell }: Grid,
+  along: readonly [x: number, y: number],
 ): void {
+  const [tx, ty] = along.map((part) => part / mmPerCell);
   const steps = Array.from({ length: 2 * ALONG_STEPS + 1 }, (_, k) => {
     const s = ((k - ALONG_STEPS) * ALONG_MM) / ALONG_STEPS;
     return [Math.round(s * tx), Math.round(s * ty)] as const;
   });
   const dxs = Int32Array.from(steps, ([dx]) => dx);
   const dys = Int32Array.from(steps, ([, dy]) => dy);
-  const offsets = Int32Array.from(steps, ([dx, dy]) => dy * columns + dx);
-  for (let y = 0; y < rows; y++)
-    for (let x = 0; x < columns; x++) {
-      const i = y * columns + x;
+  const offsets = Int32Array.from(steps, ([dx, dy]) => dy * width + dx);
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
       if (Number.isNaN(values[i])) {
         out[i] = NaN;
         continue;
@@ -84,7 +79,7 @@ function meanAlong(
       for (let k = 0; k < offsets.length; k++) {
         const u = x + dxs[k];
         const v = y + dys[k];
-        if (u < 0 || u >= columns || v < 0 || v >= rows) continue;
+        if (u < 0 || u >= width || v < 0 || v >= height) continue;
         const value = values[i + offsets[k]];
         if (Number.isNaN(value)) continue;
         sum += value;

@@ -1,9 +1,8 @@
+import type { Grid } from "../grid/grid.ts";
 import { mean, standardDeviation } from "../numeric/statistics.ts";
 
-/** A plane of figures on a square lattice over one side of the sheet; NaN where there is none. */
-export interface SideMap {
-  readonly columns: number;
-  readonly rows: number;
+/** A plane of figures on a grid over one side of the sheet; NaN where there is none. */
+export interface SideMap extends Pick<Grid, "width" | "height"> {
   readonly values: Float32Array;
 }
 
@@ -28,7 +27,7 @@ const WRONG_STEPS = 6;
 const LEAST_DEVIATIONS = 4.5;
 /** Less than this explains less than a hundredth of the change. */
 const LEAST_CORRELATION = 0.1;
-/** Least share of the lattice that both sides show, in place and laid wrongly (where half by half remains at most). */
+/** Least share of the grid that both sides show, in place and laid wrongly (where half by half remains at most). */
 const LEAST_OVERLAP = 0.3;
 const LEAST_FAR_OVERLAP = 0.08;
 /** Fewer wrong correlations tell nothing of their scatter. */
@@ -39,24 +38,24 @@ const FEWEST_WRONG = 20;
  * they fit better in register than out of it (a correlation in place is no proof, since both maps vary slowly).
  * Not yet connected: it is measured when both faces of a sheet are given.
  * @param recto What could come through: darkness of the recto (100 - L*) before, or its ink.
- * @param versoChange Darkening of the verso, L* before less L* after, on a lattice of the same spacing; its columns run as the verso is seen.
+ * @param versoChange Darkening of the verso, L* before less L* after, on a grid of the same spacing; its columns run as the verso is seen.
  * Take the residual change (`coarseResidual`, its sign turned): margins and pictures of both sides lie alike, and what washing did to them
  * must be taken off first.
  * @returns null where the two sides share too little.
  */
 export function strikeThrough(recto: SideMap, versoChange: SideMap): StrikeThrough | null {
-  const { columns, rows } = recto;
-  if (versoChange.columns !== columns || versoChange.rows !== rows)
+  const { width, height } = recto;
+  if (versoChange.width !== width || versoChange.height !== height)
     throw new RangeError(
-      `Expected both sides on lattices of ${columns} x ${rows}, received ${versoChange.columns} x ${versoChange.rows}.`,
+      `Expected both sides on grids of ${width} x ${height}, received ${versoChange.width} x ${versoChange.height}.`,
     );
   const mirrored = recto.values.map(
-    (_, i) => recto.values[i - (i % columns) + columns - 1 - (i % columns)],
+    (_, i) => recto.values[i - (i % width) + width - 1 - (i % width)],
   );
   const at = (dx: number, dy: number, least: number): number =>
-    correlationAt(mirrored, versoChange.values, recto, [dx, dy], least * columns * rows);
-  const nearX = Math.ceil(NEAR_SHARE * columns);
-  const nearY = Math.ceil(NEAR_SHARE * rows);
+    correlationAt(mirrored, versoChange.values, recto, [dx, dy], least * width * height);
+  const nearX = Math.ceil(NEAR_SHARE * width);
+  const nearY = Math.ceil(NEAR_SHARE * height);
   let best = -Infinity;
   let shift: readonly [number, number] = [0, 0];
   for (let dy = -nearY; dy <= nearY; dy++)
@@ -69,7 +68,7 @@ export function strikeThrough(recto: SideMap, versoChange: SideMap): StrikeThrou
     for (let k = -WRONG_STEPS; k <= WRONG_STEPS; k++) {
       const [x, y] = [(0.5 * j) / WRONG_STEPS, (0.5 * k) / WRONG_STEPS];
       if (Math.max(Math.abs(x), Math.abs(y)) < FAR_SHARE) continue;
-      const correlation = at(Math.round(x * columns), Math.round(y * rows), LEAST_FAR_OVERLAP);
+      const correlation = at(Math.round(x * width), Math.round(y * height), LEAST_FAR_OVERLAP);
       if (correlation > -Infinity) wrong.push(correlation);
     }
   if (best === -Infinity || wrong.length < FEWEST_WRONG) return null;
@@ -86,7 +85,7 @@ export function strikeThrough(recto: SideMap, versoChange: SideMap): StrikeThrou
 function correlationAt(
   one: Float32Array,
   other: Float32Array,
-  { columns, rows }: SideMap,
+  { width, height }: SideMap,
   [dx, dy]: readonly [number, number],
   least: number,
 ): number {
@@ -96,10 +95,10 @@ function correlationAt(
   let saa = 0;
   let sbb = 0;
   let sab = 0;
-  for (let y = Math.max(0, -dy); y < Math.min(rows, rows - dy); y++)
-    for (let x = Math.max(0, -dx); x < Math.min(columns, columns - dx); x++) {
-      const a = one[y * columns + x];
-      const b = other[(y + dy) * columns + x + dx];
+  for (let y = Math.max(0, -dy); y < Math.min(height, height - dy); y++)
+    for (let x = Math.max(0, -dx); x < Math.min(width, width - dx); x++) {
+      const a = one[y * width + x];
+      const b = other[(y + dy) * width + x + dx];
       if (Number.isNaN(a) || Number.isNaN(b)) continue;
       n++;
       sa += a;

@@ -1,7 +1,7 @@
 import type { Matrix3 } from "../numeric/matrix3.ts";
 import { invert3, multiply3, multiply3Vector } from "../numeric/matrix3.ts";
 import { adaptationMatrix } from "./adapt.ts";
-import { labToXyzD50, xyzD50ToLab } from "./lab.ts";
+import { labToXyzD50 } from "./lab.ts";
 import type { Triple } from "../numeric/triple.ts";
 import { WHITE_D50, WHITE_D65, whiteFromChromaticity } from "./whites.ts";
 
@@ -43,13 +43,6 @@ export const SRGB_TO_XYZ_D50: Matrix3 = multiply3(
 );
 
 const XYZ_D50_TO_SRGB = invert3(SRGB_TO_XYZ_D50);
-
-/** CIELAB D50 of an sRGB colour in code values 0..1. */
-export function srgbToLabD50(rgb: Triple): Triple {
-  return xyzD50ToLab(
-    multiply3Vector(SRGB_TO_XYZ_D50, [decodeSrgb(rgb[0]), decodeSrgb(rgb[1]), decodeSrgb(rgb[2])]),
-  );
-}
 
 /** sRGB code values 0..1 of a CIELAB D50 colour, clipped to the gamut: for display only. */
 export function labD50ToSrgb(lab: Triple): Triple {

@@ -210,8 +210,8 @@ async function compareFrames(
     schema: "lastrinse.compare",
     version: 1,
     colour: { illuminant: "D50", observer: "2deg", difference: "CIEDE2000" },
-    before: reportScan(before, request.before, scale.before, request.card, choice, 0),
-    after: reportScan(after, request.after, scale.after, request.card, choice, 1),
+    before: reportScan(before, scale.before, { ...request.before, card: request.card }, choice, 0),
+    after: reportScan(after, scale.after, { ...request.after, card: request.card }, choice, 1),
     registration: {
       ...registration.report,
       selfConsistencyDeltaE00: selfConsistency(labBefore, width, residual / stepX, regions.cores),
@@ -252,9 +252,8 @@ function usableCells(trust: Float32Array, after: Planes, { sheet }: RegionMap): 
 
 function reportScan(
   frame: Frame,
-  side: SideRequest,
   dpi: number,
-  card: Card,
+  { state = "dry", card }: SideRequest & { readonly card: Card },
   choice: ReturnType<typeof chooseCorrection>,
   index: number,
 ): ScanReport {
@@ -268,7 +267,7 @@ function reportScan(
     dpi,
     bitDepth,
     profile,
-    state: side.state ?? "dry",
+    state,
     card: {
       name: card.name,
       cornersPixels: frame.placed.corners,

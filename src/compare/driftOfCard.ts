@@ -5,7 +5,7 @@ import type { Card } from "../card/card.ts";
 import { labToXyzD50 } from "../colour/lab.ts";
 import { mean } from "../numeric/statistics.ts";
 import { DRIFT_SD } from "../plates/filmPrior.ts";
-import { bandsOfXyz, SMALLEST_BAND } from "../plates/softBands.ts";
+import { bandsOfXyz, SMALLEST_BAND } from "../print/plateBands.ts";
 
 /**
  * Drift of the exponent that the card leaves between both frames: how far the change of ln of a band of its patches, each predicted by

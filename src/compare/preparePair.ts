@@ -1,3 +1,4 @@
+import { outlineOfMask } from "../grid/outlineOfMask.ts";
 import type { CompareRequest } from "./compareRequest.ts";
 import { setImmediate } from "node:timers/promises";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
@@ -86,20 +87,16 @@ export async function preparePair(
     return { regions, afterPlanes, light, pictureBefore, smoothBefore, smoothed };
   };
   const [registration, looked] = await bothOf(
-    registerFrames(
-      before,
-      after,
-      sheets,
-      view.sheet,
-      beforePlanes,
-      { seed, workers: request.workers },
-      (share) => {
+    registerFrames(before, after, sheets, outlineOfMask(view.sheet.mask, beforePlanes), {
+      seed,
+      workers: request.workers,
+      onProgress(share) {
         progress.report(
           "finding the inks, laying the after scan over the before scan",
           0.4 + 0.4 * share,
         );
       },
-    ),
+    }),
     inksAndLight(),
   );
   return {

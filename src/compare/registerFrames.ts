@@ -1,16 +1,14 @@
 import type { Warning } from "../errors.ts";
 import { greyOf } from "../raster/greyOf.ts";
-import type { Planes } from "../grid/planes.ts";
 import { resizeGrey } from "../raster/resizeGrey.ts";
 import type { RowSource } from "../raster/rowSource.ts";
-import type { Sheet } from "../regions/findSheet.ts";
+import type { Point } from "../numeric/point.ts";
 import { DPI_TOLERANCE, PASSES } from "../register/passes.ts";
 import { type GreySheet, seekFeatures } from "../register/greySheet.ts";
 import type { RegisterOptions } from "../register/registerSheets.ts";
 import { registerApart, type SoughtSheet } from "../register/registerApart.ts";
 import type { Registration } from "../register/registration.ts";
 import type { Frame } from "./openFrame.ts";
-import { outlineOfMask } from "../grid/outlineOfMask.ts";
 import type { RegistrationReport } from "../results/compareResult.ts";
 import type { PairScale } from "./scaleOfPair.ts";
 
@@ -62,23 +60,20 @@ export async function sheetPair(before: Frame, after: Frame, scale: PairScale): 
   ]);
 }
 
-/** Lays the after frame over the before frame. */
+/** Lays the after frame over the before frame. @param sheetOutline In the before frame; null where it may fill it. */
 export async function registerFrames(
   before: Frame,
   after: Frame,
   sheets: SheetPair,
-  sheet: Sheet,
-  lattice: Planes,
-  how: Pick<RegisterOptions, "seed" | "workers">,
-  onProgress: (share: number) => void,
+  sheetOutline: readonly Point[] | null,
+  how: Pick<RegisterOptions, "seed" | "workers" | "onProgress">,
 ): Promise<RegisteredFrames> {
   const registration = await registerApart(...sheets, {
-    sheetOutline: outlineOfMask(sheet.mask, lattice) ?? undefined,
+    sheetOutline: sheetOutline ?? undefined,
     excludedBefore: before.cardOutline === null ? [] : [before.cardOutline],
     excludedAfter: after.cardOutline === null ? [] : [after.cardOutline],
     ...how,
     input: after.info.file,
-    onProgress,
   });
   const { inliers, scaleX, scaleY, rotationDegrees, residualP95Pixels, maskedShare } = registration;
   return {

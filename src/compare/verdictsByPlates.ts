@@ -1,6 +1,6 @@
 import { labToXyzD50 } from "../colour/lab.ts";
 import type { Triple } from "../numeric/triple.ts";
-import { bandsOfXyz, SMALLEST_BAND } from "../plates/softBands.ts";
+import { bandsOfXyz, SMALLEST_BAND } from "../print/plateBands.ts";
 import type { InkReport, PaperReport, PlateReport } from "../results/compareResult.ts";
 
 /** Cosine of the absorptions of a colour and of a solid from which the colour is that ink's own: a tint of it, nothing over it. */

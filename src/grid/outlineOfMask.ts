@@ -1,12 +1,6 @@
 import type { Point } from "../numeric/point.ts";
 import { convexHull } from "./convexHull.ts";
-
-interface Lattice {
-  readonly width: number;
-  readonly height: number;
-  readonly stepX: number;
-  readonly stepY: number;
-}
+import type { Grid } from "./grid.ts";
 
 /**
  * The convex outline of a mask, in full pixels.
@@ -14,7 +8,7 @@ interface Lattice {
  */
 export function outlineOfMask(
   mask: Uint8Array,
-  { width, height, stepX, stepY }: Lattice,
+  { width, height, stepX, stepY }: Omit<Grid, "mmPerCell">,
 ): Point[] | null {
   const ends: Point[] = [];
   for (let row = 0; row < height; row++) {

@@ -59,7 +59,7 @@ export function maximise(
       for (let j = 0; j < width; j++)
         if (j < n + slacks || j === right) phaseOne[j] += table[row * width + j];
   if (basis.some((column) => column >= n + slacks)) {
-    run(table, basis, phaseOne, n + slacks, width);
+    run({ table, basis, cost: phaseOne, width }, n + slacks);
     if (phaseOne[right] > TOLERANCE) return { status: "infeasible" };
     driveOut(table, basis, n + slacks, width);
   }
@@ -70,20 +70,26 @@ export function maximise(
     const factor = basis[row] < n ? objective[basis[row]] : 0;
     if (factor !== 0) for (let j = 0; j < width; j++) cost[j] -= factor * table[row * width + j];
   }
-  if (!run(table, basis, cost, n + slacks, width)) return { status: "unbounded" };
+  if (!run({ table, basis, cost, width }, n + slacks)) return { status: "unbounded" };
   const x = new Float64Array(n);
   for (let row = 0; row < m; row++) if (basis[row] < n) x[basis[row]] = table[row * width + right];
   return { status: "optimal", value: -cost[right], x };
 }
 
-/** Pivots until no reduced cost is positive. @returns false where the objective has no bound. */
-function run(
-  table: Float64Array,
-  basis: Int32Array,
-  cost: Float64Array,
-  columns: number,
-  width: number,
-): boolean {
+/** A tableau of the simplex method; pivots change it in place. */
+interface Tableau {
+  /** Row-major, `width` a row, the right side last. */
+  readonly table: Float64Array;
+  /** Column that each row solves for. */
+  readonly basis: Int32Array;
+  /** Reduced cost of each column. */
+  readonly cost: Float64Array;
+  readonly width: number;
+}
+
+/** Pivots among the first `columns` until no reduced cost is positive. @returns false where the objective has no bound. */
+function run(tableau: Tableau, columns: number): boolean {
+  const { table, basis, cost, width } = tableau;
   const m = basis.length;
   const right = width - 1;
   for (let pivots = 0; pivots < MOST_PIVOTS; pivots++) {
@@ -109,19 +115,12 @@ function run(
       }
     }
     if (leave < 0) return false;
-    pivot(table, basis, cost, leave, enter, width);
+    pivot(tableau, leave, enter);
   }
   return true;
 }
 
-function pivot(
-  table: Float64Array,
-  basis: Int32Array,
-  cost: Float64Array,
-  row: number,
-  column: number,
-  width: number,
-): void {
+function pivot({ table, basis, cost, width }: Tableau, row: number, column: number): void {
   const base = row * width;
   const divisor = table[base + column];
   for (let j = 0; j < width; j++) table[base + j] /= divisor;
@@ -142,7 +141,7 @@ function driveOut(table: Float64Array, basis: Int32Array, columns: number, width
     if (basis[row] < columns) continue;
     for (let j = 0; j < columns; j++)
       if (Math.abs(table[row * width + j]) > TOLERANCE) {
-        pivot(table, basis, none, row, j, width);
+        pivot({ table, basis, cost: none, width }, row, j);
         break;
       }
   }

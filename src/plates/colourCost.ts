@@ -5,7 +5,7 @@ import { cellModel } from "./cellModel.ts";
 import type { DrawnCells } from "./drawnCells.ts";
 import type { FilmFit, Press } from "./filmRegression.ts";
 import { primariesOf } from "./primaries.ts";
-import { xyzOfBands } from "./softBands.ts";
+import { xyzOfBands } from "../print/plateBands.ts";
 
 /**
  * What each plate's loss alone costs in colour: mean dE00 between the cells as cleaning would have left them and the same with that

@@ -2,7 +2,7 @@ import { BAND_COUNT, BAND_FIRST_NM, BAND_STEP_NM } from "../../calibration/colou
 import type { Triple } from "../numeric/triple.ts";
 import { solveCholesky } from "../numeric/cholesky.ts";
 import { fitSmooth } from "../numeric/fitSmooth.ts";
-import { SPECTRAL_BAND_WEIGHTS } from "./softBands.ts";
+import { SPECTRAL_BAND_WEIGHTS } from "../print/plateBands.ts";
 
 /**
  * The law of one ink on one paper, over 31 wavelengths.

@@ -1,5 +1,5 @@
 import type { ThreePlanes } from "../grid/threePlanes.ts";
-import { SMALLEST_BAND, XYZ_D50_TO_BANDS } from "./softBands.ts";
+import { SMALLEST_BAND, XYZ_D50_TO_BANDS } from "../print/plateBands.ts";
 
 /** Cells of 1 mm of one sheet, before and after, where both scans can be trusted. */
 export interface PlateCells {

@@ -19,7 +19,7 @@ import type { PlateCells } from "./plateCells.ts";
 import type { Plate, PlateInk, PlateModel, PlateSeparation, WorstTile } from "./plates.ts";
 import { plateVerdict } from "./plateVerdict.ts";
 import { plateWarnings } from "./plateWarnings.ts";
-import { bandsOfXyz, xyzOfBands } from "./softBands.ts";
+import { bandsOfXyz, xyzOfBands } from "../print/plateBands.ts";
 import { stirOf } from "./stirOf.ts";
 import { MAP_CELLS, TILE_MM, type TileMap, tileMap } from "./tileMap.ts";
 import { usualSolid } from "./usualSolids.ts";

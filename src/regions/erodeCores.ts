@@ -1,4 +1,5 @@
 import { farFrom } from "../grid/farFrom.ts";
+import type { Grid } from "../grid/grid.ts";
 
 /** Distance from every label boundary within which a cell may hold light or ink of its neighbour. */
 export const CORE_MM = 1;
@@ -13,9 +14,7 @@ export const CORE_MM = 1;
  */
 export function erodeCores(
   labels: Uint8Array,
-  width: number,
-  height: number,
-  mmPerCell: number,
+  { width, height, mmPerCell }: Omit<Grid, "stepX" | "stepY">,
   unfit: Uint8Array,
   strangers: Uint8Array,
 ): Uint8Array {

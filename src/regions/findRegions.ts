@@ -131,14 +131,14 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
   );
   const inkGroups = relabel(labels, groups);
 
-  const cores = erodeCores(labels, width, height, mmPerCell, unfit, strangers);
+  const cores = erodeCores(labels, image, unfit, strangers);
   return {
     width,
     height,
     labels,
     cores,
     mixed: mixedCells(unfit, strangers),
-    ...listInks(labels, cores, width, height, mmPerCell, inkGroups),
+    ...listInks(labels, cores, image, inkGroups),
     paper: describePaper({ labels, cores, mmPerCell, groups, colours, paper }),
     sought,
     sheet,

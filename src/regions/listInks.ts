@@ -1,4 +1,5 @@
 import type { Box } from "../grid/box.ts";
+import type { Grid } from "../grid/grid.ts";
 import type { InkGroup } from "./applyCorrections.ts";
 import { components } from "../grid/components.ts";
 import type { Ink, Region } from "./regionMap.ts";
@@ -18,9 +19,7 @@ export const MOST_REGIONS = 60;
 export function listInks(
   labels: Uint8Array,
   cores: Uint8Array,
-  width: number,
-  height: number,
-  mmPerCell: number,
+  { width, height, mmPerCell }: Grid,
   groups: readonly InkGroup[],
 ): { inks: Ink[]; components: Uint16Array } {
   const { piece, label, cells } = components(labels, width, height);

@@ -1,3 +1,4 @@
+import { blockMiddles } from "../grid/blockMiddles.ts";
 import { ciede2000 } from "../colour/ciede2000.ts";
 import { complement } from "../grid/complement.ts";
 import { components } from "../grid/components.ts";
@@ -90,7 +91,7 @@ export function seekPaper(image: LabImage, mask: Uint8Array): PaperEvidence {
   const factor = Math.max(1, Math.round(CELL_MM / image.mmPerCell));
   const small = reduceLab(image, factor);
   const { width, height, mmPerCell } = small;
-  const within = complement(coarseMask(mask, image, small, factor));
+  const within = complement(blockMiddles(mask, image, small, factor));
   const inside = farFrom(within, width, height, Math.max(1, RIM_CLEAR_MM / mmPerCell));
   const atEdge = complement(farFrom(within, width, height, EDGE_MM / mmPerCell));
   const cells: number[] = [];
@@ -204,23 +205,6 @@ function isPaper([L, a, b]: Triple): boolean {
 
 function labOfLogs(logs: Triple): Triple {
   return labOfSoftBands([Math.exp(logs[0]), Math.exp(logs[1]), Math.exp(logs[2])]);
-}
-
-/** 1 where the middle of a block lies on the sheet. */
-function coarseMask(
-  mask: Uint8Array,
-  image: LabImage,
-  small: LabImage,
-  factor: number,
-): Uint8Array {
-  const out = new Uint8Array(small.width * small.height);
-  for (let y = 0; y < small.height; y++)
-    for (let x = 0; x < small.width; x++) {
-      const u = Math.min(image.width - 1, x * factor + (factor >> 1));
-      const v = Math.min(image.height - 1, y * factor + (factor >> 1));
-      out[y * small.width + x] = mask[v * image.width + u];
-    }
-  return out;
 }
 
 /** Cells of the largest piece, or of that which holds a given cell. */

@@ -15,7 +15,7 @@ const FINER = 0.6;
 const LEAST_TINT_MM2 = 100;
 
 /** A sheet in two lights, all of one shape. */
-export interface SheetView {
+interface LightedSheet {
   /** Low-passed, edges sharpened, relative to `white`. */
   readonly relative: LabImage;
   /** Low-passed only, CIELAB D50. */
@@ -32,7 +32,7 @@ export interface SheetView {
  * @returns `modes`, where tints were found with the paper's own replaced by the paper without them, and by each of them.
  */
 export function separateTints(
-  view: SheetView,
+  view: LightedSheet,
   histogram: LabHistogram,
   modes: readonly Triple[],
   bandwidth: number,
@@ -61,9 +61,9 @@ export function separateTints(
   const colours = [...printed, ...finer];
   const { cells, statistics, paper } = look(colours);
   if (paper === null || paper.main < printed.length) return [...modes];
-  const { width, height, mmPerCell } = relative;
+  const { mmPerCell } = relative;
   const noEdges = new Uint8Array(cells.labels.length);
-  const cores = erodeCores(cells.labels, width, height, mmPerCell, noEdges, cells.strangers);
+  const cores = erodeCores(cells.labels, relative, noEdges, cells.strangers);
   const coreCells = new Int32Array(256);
   for (let i = 0; i < cores.length; i++) coreCells[cores[i]]++;
   const tints = finer.filter((_, f) => {
@@ -80,7 +80,7 @@ export function separateTints(
 }
 
 /** Every second cell of the mask, means over two by two cells of the rest: detail of half a millimetre is enough. */
-function halved({ relative, smooth, mask, white }: SheetView): SheetView {
+function halved({ relative, smooth, mask, white }: LightedSheet): LightedSheet {
   const half = reduceLab(relative, 2);
   const halfMask = new Uint8Array(half.width * half.height);
   for (let y = 0; y < half.height; y++)

@@ -45,7 +45,7 @@ export function measureTiles(
   pass: Pass,
 ): TileMeasurements {
   const { field } = map;
-  const nodes = field.columns * field.rows;
+  const nodes = field.width * field.height;
   const result: TileMeasurements = {
     possible: new Uint8Array(nodes),
     structure: new Float64Array(nodes),
@@ -64,23 +64,23 @@ export function measureTiles(
   const blockSide = 2 * apron + 1;
   const tile = tileCorrelator(side, reach);
   const pixelColumn = (c: number): number =>
-    Math.round((field.left + c * field.spacing - before.left) / before.pitchX - 0.5);
+    Math.round((field.left + c * field.mmPerCell - before.left) / before.pitchX - 0.5);
   const pixelRow = (r: number): number =>
-    Math.round((field.top + r * field.spacing - before.top) / before.pitchY - 0.5);
+    Math.round((field.top + r * field.mmPerCell - before.top) / before.pitchY - 0.5);
   const firstColumn = pixelColumn(0) - apron;
-  const bandWidth = pixelColumn(field.columns - 1) + apron + 1 - firstColumn;
+  const bandWidth = pixelColumn(field.width - 1) + apron + 1 - firstColumn;
   const warp = bandWarper(after, map, before, { first: firstColumn, count: bandWidth });
   const band = new Float64Array(bandWidth * blockSide);
   const hidden = new Uint8Array(bandWidth);
   const here = new Float64Array(2);
   const there = new Float64Array(2);
 
-  for (let r = 0; r < field.rows; r++) {
+  for (let r = 0; r < field.height; r++) {
     const cy = pixelRow(r);
-    const nodesInRow = active.subarray(r * field.columns, (r + 1) * field.columns);
+    const nodesInRow = active.subarray(r * field.width, (r + 1) * field.width);
     if (!nodesInRow.includes(1)) continue;
     warp(cy - apron, blockSide, band, hidden);
-    for (let c = 0; c < field.columns; c++) {
+    for (let c = 0; c < field.width; c++) {
       if (nodesInRow[c] === 0) continue;
       const cx = pixelColumn(c);
       const bandColumn = cx - apron - firstColumn;
@@ -95,7 +95,7 @@ export function measureTiles(
       if (cover < LEAST_COVER * side * side) continue;
       const structure = variance(cover) / STRUCTURE_STEPS ** 2;
       if (structure < LEAST_DEVIATION ** 2) continue;
-      const node = r * field.columns + c;
+      const node = r * field.width + c;
       result.possible[node] = 1;
       result.structure[node] = structure;
       if (cover === side * side) tile.correlate();

@@ -1,12 +1,11 @@
-/** A smooth displacement held at nodes of a square lattice, lengths in mm. */
-export interface NodeField {
-  readonly columns: number;
-  readonly rows: number;
+import type { Grid } from "../grid/grid.ts";
+
+/** A smooth displacement held at nodes of a square grid over the before sheet, lengths in mm; `mmPerCell` from node to node. */
+export interface NodeField extends Pick<Grid, "width" | "height" | "mmPerCell"> {
   /** Place of node (0, 0). */
   readonly left: number;
   readonly top: number;
-  readonly spacing: number;
-  /** Row-major, columns * rows. */
+  /** Row-major, width * height. */
   readonly dx: Float64Array;
   readonly dy: Float64Array;
 }
@@ -44,16 +43,16 @@ export function displacementAt(
   y: number,
   out: Float64Array = new Float64Array(2),
 ): Float64Array {
-  const { columns, rows, dx, dy } = field;
-  const column = stencil((x - field.left) / field.spacing, columns, X, 0);
-  const row = stencil((y - field.top) / field.spacing, rows, Y, 0);
+  const { width, height, dx, dy } = field;
+  const column = stencil((x - field.left) / field.mmPerCell, width, X, 0);
+  const row = stencil((y - field.top) / field.mmPerCell, height, Y, 0);
   let sx = 0;
   let sy = 0;
   for (let j = 0; j < 4; j++) {
-    const start = clampIndex(row + j, rows) * columns;
+    const start = clampIndex(row + j, height) * width;
     for (let i = 0; i < 4; i++) {
       const weight = X[i] * Y[j];
-      const at = start + clampIndex(column + i, columns);
+      const at = start + clampIndex(column + i, width);
       sx += weight * dx[at];
       sy += weight * dy[at];
     }
@@ -71,22 +70,22 @@ export type RowSampler = (y: number, outX: Float64Array, outY: Float64Array) => 
  * @param xs Places along a row, mm.
  */
 export function rowSampler(field: NodeField, xs: Float64Array): RowSampler {
-  const { columns, rows, dx, dy } = field;
+  const { width, height, dx, dy } = field;
   const weights = new Float64Array(4 * xs.length);
   const bases = new Int32Array(xs.length);
   // Padded by a clamped column on the left and two on the right, so that the inner loop needs no clamp.
   for (let i = 0; i < xs.length; i++)
-    bases[i] = stencil((xs[i] - field.left) / field.spacing, columns, weights, 4 * i) + 1;
-  const lineX = new Float64Array(columns + 3);
-  const lineY = new Float64Array(columns + 3);
+    bases[i] = stencil((xs[i] - field.left) / field.mmPerCell, width, weights, 4 * i) + 1;
+  const lineX = new Float64Array(width + 3);
+  const lineY = new Float64Array(width + 3);
   return (y, outX, outY) => {
-    const row = stencil((y - field.top) / field.spacing, rows, Y, 0);
-    for (let c = 0; c < columns + 3; c++) {
-      const column = clampIndex(c - 1, columns);
+    const row = stencil((y - field.top) / field.mmPerCell, height, Y, 0);
+    for (let c = 0; c < width + 3; c++) {
+      const column = clampIndex(c - 1, width);
       let sx = 0;
       let sy = 0;
       for (let j = 0; j < 4; j++) {
-        const at = clampIndex(row + j, rows) * columns + column;
+        const at = clampIndex(row + j, height) * width + column;
         sx += Y[j] * dx[at];
         sy += Y[j] * dy[at];
       }

@@ -21,11 +21,11 @@ export function nodeLattice(frame: SheetFrame, outline: readonly Point[] | null)
   const x = along(xs);
   const y = along(ys);
   return {
-    columns: x.count,
-    rows: y.count,
+    width: x.count,
+    height: y.count,
     left: x.first,
     top: y.first,
-    spacing: NODE_SPACING_MM,
+    mmPerCell: NODE_SPACING_MM,
     dx: new Float64Array(x.count * y.count),
     dy: new Float64Array(x.count * y.count),
   };
@@ -33,9 +33,9 @@ export function nodeLattice(frame: SheetFrame, outline: readonly Point[] | null)
 
 /** Place of a node, mm. */
 export function nodePlace(field: NodeField, node: number): Point {
-  const column = node % field.columns;
-  const row = (node - column) / field.columns;
-  return [field.left + column * field.spacing, field.top + row * field.spacing];
+  const column = node % field.width;
+  const row = (node - column) / field.width;
+  return [field.left + column * field.mmPerCell, field.top + row * field.mmPerCell];
 }
 
 /** 1 for each node that the frame shows, on the sheet or within `marginMm` of it, and not under what is excluded. */
@@ -45,7 +45,7 @@ export function nodesOnSheet(
   region: SheetRegion,
   marginMm: number,
 ): Uint8Array {
-  return Uint8Array.from({ length: field.columns * field.rows }, (_, node) => {
+  return Uint8Array.from({ length: field.width * field.height }, (_, node) => {
     const [x, y] = nodePlace(field, node);
     return frameShows(frame, x, y) && onRegion(region, x, y, marginMm) ? 1 : 0;
   });

@@ -13,16 +13,16 @@ export interface PlateStencils {
  * thirteen-point stencil (8 N - 2 D - S)/20; at the border the same energy makes the plate run on straight.
  * A lattice too narrow to bend (fewer than three nodes both ways) predicts the mean of the neighbours.
  */
-export function plateStencils(columns: number, rows: number): PlateStencils {
-  const rowsOfK = Array.from({ length: columns * rows }, () => new Map<number, number>());
-  bendings(columns, rows, (nodes, factors, weight) => {
+export function plateStencils(width: number, height: number): PlateStencils {
+  const rowsOfK = Array.from({ length: width * height }, () => new Map<number, number>());
+  bendings(width, height, (nodes, factors, weight) => {
     nodes.forEach((i, k) => {
       nodes.forEach((j, l) => {
         rowsOfK[i].set(j, (rowsOfK[i].get(j) ?? 0) + weight * factors[k] * factors[l]);
       });
     });
   });
-  const starts = new Int32Array(columns * rows + 1);
+  const starts = new Int32Array(width * height + 1);
   const nodes: number[] = [];
   const weights: number[] = [];
   rowsOfK.forEach((row, i) => {
@@ -39,16 +39,16 @@ export function plateStencils(columns: number, rows: number): PlateStencils {
 
 /** Calls for each second difference of the bending energy: its nodes, their factors, and the weight of its square. */
 export function bendings(
-  columns: number,
-  rows: number,
+  width: number,
+  height: number,
   each: (nodes: readonly number[], factors: readonly number[], weight: number) => void,
 ): void {
-  for (let r = 0; r < rows; r++)
-    for (let c = 0; c < columns; c++) {
-      const i = r * columns + c;
-      if (c + 2 < columns) each([i, i + 1, i + 2], [1, -2, 1], 1);
-      if (r + 2 < rows) each([i, i + columns, i + 2 * columns], [1, -2, 1], 1);
-      if (c + 1 < columns && r + 1 < rows)
-        each([i, i + 1, i + columns, i + columns + 1], [1, -1, -1, 1], 2);
+  for (let r = 0; r < height; r++)
+    for (let c = 0; c < width; c++) {
+      const i = r * width + c;
+      if (c + 2 < width) each([i, i + 1, i + 2], [1, -2, 1], 1);
+      if (r + 2 < height) each([i, i + width, i + 2 * width], [1, -2, 1], 1);
+      if (c + 1 < width && r + 1 < height)
+        each([i, i + 1, i + width, i + width + 1], [1, -1, -1, 1], 2);
     }
 }

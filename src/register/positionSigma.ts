@@ -44,7 +44,7 @@ export function positionSigma(
   measured: Pick<TileMeasurements, "dx" | "dy">,
   inside: Uint8Array,
 ): Float64Array {
-  const { columns, rows } = field;
+  const { width: columns, height: rows } = field;
   const variances = fieldVariances(field, given, inside);
   const information = believable(field, given, measured, variances);
   const sigma = new Float64Array(columns * rows);
@@ -112,7 +112,7 @@ function stripCovariance(
  * allows, all of it is divided by that excess.
  */
 function believable(
-  { columns, rows, dx, dy }: NodeField,
+  { width: columns, height: rows, dx, dy }: NodeField,
   { xx, xy, yy }: NodeInformation,
   measured: Pick<TileMeasurements, "dx" | "dy">,
   { tile, plate }: FieldVariances,
@@ -161,7 +161,7 @@ function believable(
  * the sheet bends most decides, so that a bridge over a gap of that width is not called better than it was found to be.
  */
 export function fieldVariances(
-  { columns, rows, dx, dy }: NodeField,
+  { width: columns, height: rows, dx, dy }: NodeField,
   { xx, yy }: NodeInformation,
   inside: Uint8Array,
 ): FieldVariances {

@@ -8,6 +8,11 @@ import type { SheetRegion } from "./sheetRegion.ts";
 import { tileWorkers } from "./tileWorkers.ts";
 import { excludedPixels, workingGrey } from "./workingGrey.ts";
 
+interface BothSides<Value> {
+  readonly before: Value;
+  readonly after: Value;
+}
+
 export interface RefinedMap {
   readonly map: SheetMap;
   readonly trust: Float64Array;
@@ -16,21 +21,24 @@ export interface RefinedMap {
   readonly measured: TileMeasurements;
 }
 
+export interface RefineOptions {
+  readonly passes: readonly Pass[];
+  /** Called after each pass. */
+  readonly onPass: (done: number) => void;
+  /** How many share a pass; the result doesn't depend on it. */
+  readonly threads: number | undefined;
+}
+
 /**
  * Refines a map by passes of tile correlation from coarse to fine, each followed by a robust relaxation.
  * @param active 1 for nodes on the sheet.
- * @param onPass Called after each pass.
- * @param threads How many share a pass; the result doesn't depend on it.
  */
 export async function refineMap(
-  before: SheetFrame,
-  after: SheetFrame,
-  regions: { readonly before: SheetRegion; readonly after: SheetRegion },
+  frames: BothSides<SheetFrame>,
+  regions: BothSides<SheetRegion>,
   start: SheetMap,
   active: Uint8Array,
-  passes: readonly Pass[],
-  onPass: (done: number) => void,
-  threads?: number,
+  { passes, onPass, threads }: RefineOptions,
 ): Promise<RefinedMap> {
   const workers = tileWorkers(threads);
   const structure = async (
@@ -50,10 +58,10 @@ export async function refineMap(
       if (previous?.dpi !== pass.dpi || previous.radiusMm !== pass.radiusMm) pictures = undefined;
       // The old pair is let go before the next and larger one is made.
       pictures ??= await Promise.all([
-        structure(before, regions.before, pass),
-        structure(after, regions.after, pass),
+        structure(frames.before, regions.before, pass),
+        structure(frames.after, regions.after, pass),
       ]);
-      const nodes = everyNode(active, map.field.columns, pass.everyNode);
+      const nodes = everyNode(active, map.field.width, pass.everyNode);
       const measured = await workers.measure(...pictures, map, nodes, pass);
       const { field, ...certainty } = relaxNodes(map.field, measured, pass.toleranceMm);
       map = { affine: map.affine, field };
@@ -68,9 +76,9 @@ export async function refineMap(
 }
 
 /** Of some nodes, those in every so many columns and rows. */
-function everyNode(active: Uint8Array, columns: number, every: number): Uint8Array {
+function everyNode(active: Uint8Array, width: number, every: number): Uint8Array {
   return active.map((on, node) => {
-    const column = node % columns;
-    return column % every === 0 && ((node - column) / columns) % every === 0 ? on : 0;
+    const column = node % width;
+    return column % every === 0 && ((node - column) / width) % every === 0 ? on : 0;
   });
 }

@@ -86,18 +86,19 @@ export async function registerSheets(
   onProgress(COARSE_SHARE);
   const start = nodeLattice(frames.before, regions.before.outline);
   // Nodes just off the sheet see its edge, which moves with it.
-  const active = nodesOnSheet(start, frames.before, regions.before, start.spacing);
+  const active = nodesOnSheet(start, frames.before, regions.before, start.mmPerCell);
   const { map, trust, information, measured } = await refineMap(
-    frames.before,
-    frames.after,
+    frames,
     regions,
     { affine, field: start },
     active,
-    passes,
-    (done) => {
-      onProgress(COARSE_SHARE + ((1 - COARSE_SHARE) * done) / passes.length);
+    {
+      passes,
+      onPass(done) {
+        onProgress(COARSE_SHARE + ((1 - COARSE_SHARE) * done) / passes.length);
+      },
+      threads: options.workers,
     },
-    options.workers,
   );
   const agreement = agreementOf(measured, trust, passes[passes.length - 1].leastNcc);
   checkAgreement(agreement, input);
@@ -193,14 +194,14 @@ function withinUsed(active: Uint8Array, trust: Float64Array, field: NodeField): 
 function withNeighbours(
   inside: Uint8Array,
   active: Uint8Array,
-  { columns, rows }: NodeField,
+  { width, height }: NodeField,
 ): Uint8Array {
   return active.map((on, node) => {
-    const c = node % columns;
-    const r = (node - c) / columns;
-    for (let j = Math.max(0, r - 1); on !== 0 && j <= Math.min(rows - 1, r + 1); j++)
-      for (let i = Math.max(0, c - 1); i <= Math.min(columns - 1, c + 1); i++)
-        if (inside[j * columns + i] !== 0) return 1;
+    const c = node % width;
+    const r = (node - c) / width;
+    for (let j = Math.max(0, r - 1); on !== 0 && j <= Math.min(height - 1, r + 1); j++)
+      for (let i = Math.max(0, c - 1); i <= Math.min(width - 1, c + 1); i++)
+        if (inside[j * width + i] !== 0) return 1;
     return 0;
   });
 }

@@ -36,8 +36,8 @@ export function relaxNodes(
   measured: Pick<TileMeasurements, "dx" | "dy" | "xx" | "xy" | "yy">,
   toleranceMm: number,
 ): RelaxedNodes {
-  const { columns, rows } = start;
-  const count = columns * rows;
+  const { width, height } = start;
+  const count = width * height;
   const dx = start.dx.slice();
   const dy = start.dy.slice();
   // What the neighbours predicted when a node was last settled.
@@ -45,7 +45,7 @@ export function relaxNodes(
   const smoothY = new Float64Array(count);
   const weight = new Float64Array(count).fill(1);
 
-  const plate = plateStencils(columns, rows);
+  const plate = plateStencils(width, height);
   const predict = (i: number): void => {
     let x = 0;
     let y = 0;

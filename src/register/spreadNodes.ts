@@ -16,7 +16,7 @@ export function spreadNodes(
   candidates: readonly number[],
   least: number,
 ): number[] {
-  let cell = Math.max(field.spacing, field.spacing * Math.sqrt(candidates.length / CELLS));
+  let cell = Math.max(field.mmPerCell, field.mmPerCell * Math.sqrt(candidates.length / CELLS));
   for (;;) {
     const best = new Map<string, number>();
     for (const node of candidates) {
@@ -25,7 +25,7 @@ export function spreadNodes(
       const rival = best.get(key);
       if (rival === undefined || trust[node] > trust[rival]) best.set(key, node);
     }
-    if (best.size >= Math.min(least, candidates.length) || cell <= field.spacing / 2)
+    if (best.size >= Math.min(least, candidates.length) || cell <= field.mmPerCell / 2)
       return [...best.values()].sort((a, b) => a - b);
     cell *= 0.8;
   }

@@ -73,7 +73,7 @@ export function structureImage(
       if (enters < height) addRow(seen, excluded, enters, 1, columns);
       if (leaves >= 0) addRow(seen, excluded, leaves, -1, columns);
     }
-    scoreRow(seen, isPlain(row) ? null : excluded, row, columns, floor, values);
+    scoreRow(seen, isPlain(row) ? null : excluded, row, columns, { floor, values });
   }
   return { values, hole, width, height, left, top, pitchX, pitchY };
 }
@@ -118,8 +118,7 @@ function scoreRow(
   excluded: Uint8Array | null,
   row: number,
   { pad, counts, sums, squares }: ColumnSums,
-  floor: number,
-  values: Int8Array,
+  { floor, values }: { readonly floor: number; readonly values: Int8Array },
 ): void {
   let n = 0;
   let sum = 0;

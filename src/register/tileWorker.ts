@@ -1,12 +1,11 @@
+import { carrying } from "../threads/carrying.ts";
 import { measureTiles } from "./measureTiles.ts";
 import { structureImage } from "./structureImage.ts";
 
-/** What the workers of a registration do, by name: each takes one plain value and returns one. */
+/** What the threads of a registration do, by name. */
 
-export function structure([picture, excluded, radiusMm]: Parameters<typeof structureImage>) {
-  return structureImage(picture, excluded, radiusMm);
-}
+export const structure = carrying((given: Parameters<typeof structureImage>) =>
+  structureImage(...given),
+);
 
-export function measure([before, after, map, active, pass]: Parameters<typeof measureTiles>) {
-  return measureTiles(before, after, map, active, pass);
-}
+export const measure = carrying((given: Parameters<typeof measureTiles>) => measureTiles(...given));

@@ -37,8 +37,8 @@ export function nodeCertaintyAt(
   xMm: number,
   yMm: number,
 ): Certainty {
-  const c = (xMm - nodes.left) / nodes.spacing;
-  const r = (yMm - nodes.top) / nodes.spacing;
+  const c = (xMm - nodes.left) / nodes.mmPerCell;
+  const r = (yMm - nodes.top) / nodes.mmPerCell;
   const c0 = Math.floor(c);
   const r0 = Math.floor(r);
   let sum = 0;
@@ -48,8 +48,8 @@ export function nodeCertaintyAt(
   for (let k = 0; k < 4; k++) {
     const column = c0 + (k & 1);
     const row = r0 + (k >> 1);
-    if (column < 0 || row < 0 || column >= nodes.columns || row >= nodes.rows) continue;
-    const node = row * nodes.columns + column;
+    if (column < 0 || row < 0 || column >= nodes.width || row >= nodes.height) continue;
+    const node = row * nodes.width + column;
     const weight = onSheet[node] * (1 - Math.abs(c - column)) * (1 - Math.abs(r - row));
     sum += weight * trust[node];
     squares += weight * sigmaMm[node] ** 2;

@@ -63,7 +63,7 @@ export function bandWarper(
           count,
         };
         if (isPlain(after, run, count - 1)) sampleShown(after, run, out, i);
-        else sampleAny(after, run, out, i, hidden, column);
+        else sampleAny(after, run, out, i, hidden.subarray(column, column + count));
         i += count;
       }
     }
@@ -124,14 +124,13 @@ function sampleShown(
   }
 }
 
-/** Samples any run; NaN where the picture shows no sheet. */
+/** Samples any run; NaN, and 1 in `hidden`, where the picture shows no sheet. */
 function sampleAny(
   picture: StructureImage,
   run: Run,
   out: Float64Array,
   at: number,
   hidden: Uint8Array,
-  column: number,
 ): void {
   const { values, width } = picture;
   for (let k = 0; k < run.count; k++) {
@@ -153,6 +152,6 @@ function sampleAny(
         continue;
       }
     }
-    hidden[column + k] = 1;
+    hidden[k] = 1;
   }
 }

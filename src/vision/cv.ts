@@ -89,4 +89,18 @@ export interface OpenCv {
  * The package. Import only inside a worker: it adds process-wide handlers, and its object has a `then`, so it must never be
  * awaited or returned from an async function.
  */
-export const cv = loaded as unknown as OpenCv;
+export const cv = checked(loaded);
+
+/** @throws {TypeError} A package of another make: what it exports is not what is declared here. */
+function checked(found: unknown): OpenCv {
+  if (!isOpenCv(found)) throw new TypeError("Expected opencv-wasm to export OpenCV 4.");
+  return found;
+}
+
+function isOpenCv(found: unknown): found is OpenCv {
+  return (
+    typeof found === "object" &&
+    found !== null &&
+    ["Mat", "AKAZE", "findContours", "exceptionFromPtr"].every((name) => name in found)
+  );
+}

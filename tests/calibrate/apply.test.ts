@@ -3,7 +3,7 @@ import { applyCorrection } from "../../src/calibrate/applyCorrection.ts";
 import type { Correction, ToneCurve } from "../../src/calibrate/correction.ts";
 import { MODEL_NAMES } from "../../src/calibrate/correction.ts";
 import { correctionTables } from "../../src/calibrate/correctionTables.ts";
-import { fitCorrection } from "../../src/calibrate/fitCorrection.ts";
+import { fitCorrection } from "../support/fitCorrection.ts";
 import { invertToneCurve } from "../../src/calibrate/invertToneCurve.ts";
 import { labOfMean } from "../../src/calibrate/labOfMean.ts";
 import { planesToLab } from "../../src/calibrate/planesToLab.ts";

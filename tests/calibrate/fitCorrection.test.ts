@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { applyCorrection } from "../../src/calibrate/applyCorrection.ts";
 import { MODEL_NAMES } from "../../src/calibrate/correction.ts";
-import { fitCorrection } from "../../src/calibrate/fitCorrection.ts";
+import { fitCorrection } from "../support/fitCorrection.ts";
 import { leaveOneOut } from "../../src/calibrate/leaveOneOut.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import type { Triple } from "../../src/numeric/triple.ts";

@@ -3,14 +3,11 @@ import type { LightSample } from "../../src/calibrate/fitLightField.ts";
 import { fitLightField } from "../../src/calibrate/fitLightField.ts";
 import { lightAt } from "../../src/calibrate/lightAt.ts";
 import { lightCovariance, lightTerm } from "../../src/calibrate/lightTerm.ts";
-import { repeatedPatches } from "../../src/calibrate/repeatedPatches.ts";
 import { unevenness } from "../../src/calibrate/unevenness.ts";
-import { CARDS } from "../../src/card/cards.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { labToXyzD50, xyzD50ToLab } from "../../src/colour/lab.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
-import { sampleOf } from "./knownCorrections.ts";
 
 const WIDTH = 3000;
 const HEIGHT = 2000;
@@ -117,22 +114,4 @@ describe("lighting term of the floor", () => {
     expect(lightTerm(lab, (1.959964 * sdL) / ((60 + 16) / 3))).toBeCloseTo(u, 9);
     expect(covariance[1] ** 2).toBeCloseTo(covariance[0] * covariance[4], 12);
   });
-});
-
-test("equal patches that are not equally bright are named", () => {
-  const [card] = CARDS;
-  const twins = {
-    ...card,
-    patches: card.patches.map((patch, i) =>
-      i === 5 ? { ...patch, lab: card.patches[0].lab } : patch,
-    ),
-  };
-  const samples = twins.patches.map(({ name }, i) =>
-    sampleOf(name, i === 5 ? [0.42, 0.4, 0.4] : [0.4, 0.4, 0.4]),
-  );
-  const usable = samples.map(() => true);
-  const [pair, ...rest] = repeatedPatches(samples, twins, usable);
-  expect(rest).toEqual([]);
-  expect(pair.names).toEqual(["dark skin", "bluish green"]);
-  expect(pair.spread).toBeCloseTo(0.02 / 0.41, 12);
 });

@@ -25,8 +25,8 @@ function picture(seed: number): Float32Array {
 
 function side(value: (i: number) => number): SideMap {
   return {
-    columns: COLUMNS,
-    rows: ROWS,
+    width: COLUMNS,
+    height: ROWS,
     values: Float32Array.from({ length: COLUMNS * ROWS }, (_, i) => value(i)),
   };
 }
@@ -83,7 +83,7 @@ describe("strike-through", () => {
 
   test("lattices of two sizes are refused", () => {
     expect(() =>
-      strikeThrough(front, { columns: 2, rows: 1, values: Float32Array.of(1, 2) }),
+      strikeThrough(front, { width: 2, height: 1, values: Float32Array.of(1, 2) }),
     ).toThrow(RangeError);
   });
 });

@@ -5,7 +5,7 @@ import type { Camera, Light } from "../../sample-images/jar/camera.ts";
 import { type Dye, type Liquid, PARTICLES } from "../../sample-images/jar/liquids.ts";
 import { sigmoid, smoothStep } from "../../sample-images/jar/toneCurves.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
-import { measureJar } from "../../src/jar/measureJar.ts";
+import { measureJar } from "../support/measureJar.ts";
 import { measureSeries } from "../../src/jar/measureSeries.ts";
 import type { Station } from "../../src/jar/place/station.ts";
 import { FLAT_JAR, PIXELS_PER_MM, shot, STATION, trueAbsorbance } from "../support/jarScene.ts";

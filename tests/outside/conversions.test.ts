@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { adaptationMatrix, CAT02 } from "../../src/colour/adapt.ts";
 import { labToXyz, xyzToLab } from "../../src/colour/lab.ts";
-import { SRGB_TO_XYZ_D65, decodeSrgb, encodeSrgb, srgbToLabD50 } from "../../src/colour/srgb.ts";
+import { SRGB_TO_XYZ_D65, decodeSrgb, encodeSrgb } from "../../src/colour/srgb.ts";
+import { srgbToLabD50 } from "../support/srgbToLabD50.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
 import { WHITE_D50, WHITE_D65, whiteFromChromaticity } from "../../src/colour/whites.ts";
 import { multiply3Vector } from "../../src/numeric/matrix3.ts";

@@ -8,7 +8,7 @@ import { mixtureInterval } from "../../src/plates/mixtureInterval.ts";
 import { mixtureQuantile } from "../../src/plates/mixtureQuantile.ts";
 import { plateVerdict } from "../../src/plates/plateVerdict.ts";
 import { type Primaries, primariesOf, YULE_NIELSEN } from "../../src/plates/primaries.ts";
-import { bandsOfXyz, SPECTRAL_BAND_WEIGHTS, xyzOfBands } from "../../src/plates/softBands.ts";
+import { bandsOfXyz, SPECTRAL_BAND_WEIGHTS, xyzOfBands } from "../../src/print/plateBands.ts";
 import { usualSolid } from "../../src/plates/usualSolids.ts";
 
 /** Figures worked once by another implementation, to the digits given: the tolerance is one unit of the last. */

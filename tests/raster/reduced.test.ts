@@ -3,7 +3,6 @@ import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import { codeBox } from "../../src/raster/codeBox.ts";
 import { encodePng } from "../../src/picture/encodePng.ts";
-import { greyAt } from "../../src/raster/greyAt.ts";
 import { greyOf } from "../../src/raster/greyOf.ts";
 import type { Raster } from "../../src/raster/raster.ts";
 import { resizeGrey } from "../../src/raster/resizeGrey.ts";
@@ -43,10 +42,10 @@ describe("grey for registration", () => {
   });
 
   test("at its own size it is the grey itself; sizes must be whole", async () => {
-    expect(await greyAt(EIGHT, WIDTH, HEIGHT)).toEqual(greyOf(EIGHT));
-    expect(await greyAt(SIXTEEN, 20, 15)).toMatchObject({ width: 20, height: 15 });
-    await expect(greyAt(EIGHT, 10.5, 10)).rejects.toThrow(RangeError);
-    await expect(greyAt(EIGHT, 0, 10)).rejects.toThrow(RangeError);
+    expect(await resizeGrey(greyOf(EIGHT), WIDTH, HEIGHT)).toEqual(greyOf(EIGHT));
+    expect(await resizeGrey(greyOf(SIXTEEN), 20, 15)).toMatchObject({ width: 20, height: 15 });
+    await expect(resizeGrey(greyOf(EIGHT), 10.5, 10)).rejects.toThrow(RangeError);
+    await expect(resizeGrey(greyOf(EIGHT), 0, 10)).rejects.toThrow(RangeError);
   });
 
   // 9333 -> 2333 was displaced by 0.27 pixels by the image library alone.

@@ -4,7 +4,7 @@ import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import { LastrinseError } from "../../src/errors.ts";
 import { readScan } from "../../src/raster/readScan.ts";
-import { readScanInfo } from "../../src/raster/readScanInfo.ts";
+import { pictureHeader } from "../../src/raster/pictureHeader.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 import { noiseBytes, noiseWords, pngBytes, tiffBytes, wordBytes, type Field } from "./bytes.ts";
 
@@ -112,7 +112,7 @@ describe("pictures in a form that can't serve for colour work", () => {
     expect(error.code).toBe("unsupported-format");
     expect(error.message).toContain(words);
     // The header alone suffices to refuse.
-    await expect(readScanInfo(file)).rejects.toMatchObject({ code: "unsupported-format" });
+    await expect(pictureHeader(file)).rejects.toMatchObject({ code: "unsupported-format" });
     return error;
   };
   const grey = BYTES.subarray(0, PIXELS);
@@ -181,11 +181,11 @@ test("more pixels than are admitted are refused by the header alone", async () =
   const error = await refusal(bomb);
   expect(error.code).toBe("too-large");
   expect(error.message).toContain("60000 x 60000");
-  await expect(readScanInfo(bomb)).rejects.toMatchObject({ code: "too-large" });
+  await expect(pictureHeader(bomb)).rejects.toMatchObject({ code: "too-large" });
   const fields: Record<number, Field> = { 257: [4, [50000]] };
   const wide = tiffBytes([{ width: 12001, height: 2, data: BYTES, fields }]);
   expect((await refusal(written("bomb.tif", wide))).code).toBe("too-large");
   // One row less than the limit of 600 megapixels passes.
   const large = written("large.png", pngBytes({ width: 30000, height: 19999 }));
-  expect((await readScanInfo(large)).info).toMatchObject({ widthPixels: 30000 });
+  expect((await pictureHeader(large)).info).toMatchObject({ widthPixels: 30000 });
 });

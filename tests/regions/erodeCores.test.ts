@@ -3,6 +3,7 @@ import { erodeCores } from "../../src/regions/erodeCores.ts";
 
 const WIDTH = 30;
 const HEIGHT = 20;
+const GRID = { width: WIDTH, height: HEIGHT, mmPerCell: 0.25 };
 
 /** Two labels side by side on a sheet with a border of nothing, 4 cells a mm. */
 function twoHalves(): Uint8Array {
@@ -16,7 +17,7 @@ const NONE = new Uint8Array(WIDTH * HEIGHT);
 
 test("cores lie at least 1 mm from every other label, from the sheet's edge and from the frame", () => {
   const labels = twoHalves();
-  const cores = erodeCores(labels, WIDTH, HEIGHT, 0.25, NONE, NONE);
+  const cores = erodeCores(labels, GRID, NONE, NONE);
   let cells = 0;
   for (let i = 0; i < cores.length; i++) {
     if (cores[i] === 0) continue;
@@ -37,10 +38,10 @@ test("unfit cells drop out alone, strangers with their surroundings", () => {
   const at = 10 * WIDTH + 7;
   const marked = NONE.slice();
   marked[at] = 1;
-  const all = erodeCores(twoHalves(), WIDTH, HEIGHT, 0.25, NONE, NONE);
-  const unfit = erodeCores(twoHalves(), WIDTH, HEIGHT, 0.25, marked, NONE);
+  const all = erodeCores(twoHalves(), GRID, NONE, NONE);
+  const unfit = erodeCores(twoHalves(), GRID, marked, NONE);
   expect(Array.from(all.keys()).filter((i) => all[i] !== unfit[i])).toEqual([at]);
-  const strangers = erodeCores(twoHalves(), WIDTH, HEIGHT, 0.25, NONE, marked);
+  const strangers = erodeCores(twoHalves(), GRID, NONE, marked);
   for (let i = 0; i < all.length; i++) {
     // From the square that the stranger fills to the centre of the cell.
     const dx = Math.max(0, Math.abs((i % WIDTH) - 7) - 0.5);
@@ -53,7 +54,7 @@ test("unfit cells drop out alone, strangers with their surroundings", () => {
 test("line work thinner than 2 mm has no core", () => {
   const labels = new Uint8Array(WIDTH * HEIGHT).fill(1);
   for (let y = 0; y < HEIGHT; y++) labels.fill(2, y * WIDTH + 10, y * WIDTH + 17);
-  const cores = erodeCores(labels, WIDTH, HEIGHT, 0.25, NONE, NONE);
+  const cores = erodeCores(labels, GRID, NONE, NONE);
   expect(cores.includes(2)).toBe(false);
   expect(cores.includes(1)).toBe(true);
 });

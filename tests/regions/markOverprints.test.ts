@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { srgbToLabD50 } from "../../src/colour/srgb.ts";
+import { srgbToLabD50 } from "../support/srgbToLabD50.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
 import { type PrintedColour, markOverprints } from "../../src/regions/markOverprints.ts";
 import { colourWord } from "../../src/regions/colourWord.ts";

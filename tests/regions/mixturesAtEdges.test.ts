@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import type { Triple } from "../../src/numeric/triple.ts";
-import { cellsOfInks } from "../../src/regions/cellsOfInks.ts";
 import { foldMixtures, mixturesAtEdges } from "../../src/regions/mixturesAtEdges.ts";
 import type { ModeStatistics } from "../../src/regions/modeStatistics.ts";
 
@@ -45,21 +44,4 @@ describe("a colour along the border of two others", () => {
     const { labels, colours } = picture(ROWS, [YELLOW, BLACK, half]);
     expect(mixturesAtEdges(colours, labels, new Uint8Array(labels.length))).toEqual([]);
   });
-});
-
-test("all cells of an ink come with what each is worth; those that can't be used do not", () => {
-  const labels = Uint8Array.from([1, 1, 1, 0, 255, 1]);
-  const all = cellsOfInks(
-    {
-      labels,
-      cores: Uint8Array.from([0, 1, 0, 0, 255, 0]),
-      mixed: Uint8Array.from([1, 0, 0, 0, 0, 0]),
-    },
-    Uint8Array.from([1, 1, 1, 1, 1, 0]),
-  );
-  expect([...(all.get(1)?.cells ?? [])]).toEqual([0, 1, 2]);
-  expect([...(all.get(1)?.mixed ?? [])]).toEqual([1, 0, 0]);
-  expect([...(all.get(1)?.core ?? [])]).toEqual([0, 1, 0]);
-  expect([...(all.get(255)?.cells ?? [])]).toEqual([4]);
-  expect(all.has(0)).toBe(false);
 });

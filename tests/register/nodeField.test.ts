@@ -5,11 +5,11 @@ import { displacementAt, rowSampler, type NodeField } from "../../src/register/n
 function field(columns: number, rows: number, dx: (c: number, r: number) => number): NodeField {
   const at = (i: number): number => dx(i % columns, Math.floor(i / columns));
   return {
-    columns,
-    rows,
+    width: columns,
+    height: rows,
     left: 10,
     top: 20,
-    spacing: 6,
+    mmPerCell: 6,
     dx: Float64Array.from({ length: columns * rows }, (_, i) => at(i)),
     dy: Float64Array.from({ length: columns * rows }, (_, i) => -2 * at(i)),
   };

@@ -9,11 +9,11 @@ const [COLUMNS, ROWS] = [24, 18];
 const COUNT = COLUMNS * ROWS;
 
 const flat: NodeField = {
-  columns: COLUMNS,
-  rows: ROWS,
+  width: COLUMNS,
+  height: ROWS,
   left: 0,
   top: 0,
-  spacing: 6,
+  mmPerCell: 6,
   dx: new Float64Array(COUNT),
   dy: new Float64Array(COUNT),
 };

@@ -33,11 +33,11 @@ function blobs(shift: number): WorkingGrey {
 }
 
 const field: NodeField = {
-  columns: 12,
-  rows: 12,
+  width: 12,
+  height: 12,
   left: 6,
   top: 6,
-  spacing: 6,
+  mmPerCell: 6,
   dx: new Float64Array(144),
   dy: new Float64Array(144),
 };

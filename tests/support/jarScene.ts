@@ -119,5 +119,5 @@ export function trueAbsorbance(
     passes = 1,
   }: { camera?: Camera; light?: Light; pathCm?: number; passes?: 1 | 2 } = {},
 ): Triple {
-  return trueAbsorbancePerCm(liquid, pathCm, MIX, camera, light, passes);
+  return trueAbsorbancePerCm(liquid, pathCm, MIX, { camera, light, passes });
 }

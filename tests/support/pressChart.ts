@@ -5,7 +5,7 @@ import type { Triple } from "../../src/numeric/triple.ts";
 import { solveCoverages } from "../../src/plates/coverages.ts";
 import { absorptionsOfSolid, inkLawOnPaper } from "../../src/plates/inkLaw.ts";
 import { type Primaries, primariesOf, YULE_NIELSEN } from "../../src/plates/primaries.ts";
-import { bandsOfXyz, xyzOfBands } from "../../src/plates/softBands.ts";
+import { bandsOfXyz, xyzOfBands } from "../../src/print/plateBands.ts";
 import { sharedData } from "./sharedData.ts";
 
 /** Tone values yellow, magenta, cyan, black in percent and XYZ D50, white Y = 1. */

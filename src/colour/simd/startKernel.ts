@@ -1,4 +1,5 @@
 import { KERNEL_BASE64 } from "./kernelBytes.ts";
+import { startWasm } from "./startWasm.ts";
 
 /** The compiled kernel (`kernel.as.ts`) with its memory. Not to be shared between threads. */
 export interface SimdKernel {
@@ -11,18 +12,9 @@ export interface SimdKernel {
   readonly deltaE00: (cells: number) => void;
 }
 
-/** The part of WebAssembly that is used here; Node's types leave it to those of the browser. */
-interface WebAssemblyOfHost {
-  readonly validate: (bytes: Uint8Array) => boolean;
-  readonly Module: new (bytes: Uint8Array) => object;
-  readonly Instance: new (module: object) => {
-    readonly exports: {
-      readonly memory: { readonly buffer: ArrayBuffer };
-      readonly BLOCK: { readonly value: number };
-      readonly lightToLab: SimdKernel["lightToLab"];
-      readonly deltaE00: SimdKernel["deltaE00"];
-    };
-  };
+interface Exports extends Pick<SimdKernel, "lightToLab" | "deltaE00"> {
+  readonly memory: { readonly buffer: ArrayBuffer };
+  readonly BLOCK: { readonly value: number };
 }
 
 const PLANES = 7;
@@ -32,10 +24,8 @@ const PLANES = 7;
  * @returns null where there is no WebAssembly, or none with vectors of 128 bits (processors from before 2008; switched off).
  */
 export function startKernel(): SimdKernel | null {
-  const { WebAssembly } = globalThis as unknown as { readonly WebAssembly?: WebAssemblyOfHost };
-  const bytes = Buffer.from(KERNEL_BASE64, "base64");
-  if (WebAssembly?.validate(bytes) !== true) return null;
-  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes));
+  const exports = startWasm<Exports>(KERNEL_BASE64);
+  if (exports === null) return null;
   const { memory, BLOCK, lightToLab, deltaE00 } = exports;
   const blockCells = BLOCK.value;
   // The memory never grows, so that the views stay valid.

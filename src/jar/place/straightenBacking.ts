@@ -33,34 +33,50 @@ export function straightenBacking(
   const width = Math.floor(widthMm * pixelsPerMm);
   const height = Math.floor(heightMm * pixelsPerMm);
   const data = new Uint16Array(3 * width * height);
-  const sum = new Float64Array(3 * width);
   const toWords = 65535 / (2 ** photo.bitDepth - 1) / (points * points);
   const left = Math.floor((stripesLeftMm - MARGIN_MM) * pixelsPerMm);
   const right = Math.ceil((stripesRightMm + MARGIN_MM) * pixelsPerMm);
   const top = Math.floor((zones[0].fromMm - MARGIN_MM) * pixelsPerMm);
   const bottom = Math.ceil((zones[zones.length - 1].toMm + MARGIN_MM) * pixelsPerMm);
-  const perPoint = 1 / (points * pixelsPerMm);
+  const row: SheetRow = {
+    photo,
+    toPixels: backing.toPixels,
+    points,
+    perPoint: 1 / (points * pixelsPerMm),
+    left,
+    right,
+    sum: new Float64Array(3 * width),
+  };
+  const { sum } = row;
   for (let y = top; y < bottom; y++) {
     sum.fill(0);
-    for (let j = 0; j < points; j++)
-      addRow(photo, backing.toPixels, (y + (j + 0.5) / points) / pixelsPerMm, perPoint, points, left, right, sum); // prettier-ignore
-    const row = 3 * y * width;
-    for (let i = 3 * left; i < 3 * right; i++) data[row + i] = Math.round(sum[i] * toWords);
+    for (let j = 0; j < points; j++) addRow(row, (y + (j + 0.5) / points) / pixelsPerMm);
+    const start = 3 * y * width;
+    for (let i = 3 * left; i < 3 * right; i++) data[start + i] = Math.round(sum[i] * toWords);
   }
   return { raster: { width, height, bitDepth: 16, data }, pixelsPerMm };
 }
 
-/** Adds the codes along a row `v` of the sheet, `points` places a pixel from pixel `left` to `right`, bilinear. */
+/** How a row of the sheet is read. */
+interface SheetRow {
+  readonly photo: Raster;
+  readonly toPixels: Matrix3;
+  /** Places a pixel, and mm from one to the next. */
+  readonly points: number;
+  readonly perPoint: number;
+  /** Pixels of the straightened sheet from which to which. */
+  readonly left: number;
+  readonly right: number;
+  /** Receives the codes, three a pixel. */
+  readonly sum: Float64Array;
+}
+
+/** Adds the codes along the row at `v` mm of the sheet, bilinear. */
 function addRow(
-  { width, height, data }: Raster,
-  H: Matrix3,
+  { photo, toPixels: H, points, perPoint, left, right, sum }: SheetRow,
   v: number,
-  perPoint: number,
-  points: number,
-  left: number,
-  right: number,
-  sum: Float64Array,
 ): void {
+  const { width, height, data } = photo;
   const x0 = H[1] * v + H[2];
   const y0 = H[4] * v + H[5];
   const w0 = H[7] * v + H[8];

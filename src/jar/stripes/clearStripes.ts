@@ -6,20 +6,25 @@ import { MOVED_REMEDY } from "../place/stationMoved.ts";
 /** Stripes must explain this share of what varies in a box; square stripes alone reach 0.9 with two harmonics. */
 export const LEAST_EXPLAINED = 0.6;
 
+/** What is asked of a box of stripes. */
+export interface StripeSearch {
+  /** Expected, in pixels; periods within the range are tried, as shares of it. */
+  readonly period: number;
+  readonly range: readonly [number, number];
+  /** Named in messages, with the place in the photo. */
+  readonly file: string;
+  readonly where: string;
+  /** Code of the refusal: in a bath's photo missing stripes mean that something was moved since the blank. */
+  readonly missing: "station-not-found" | "station-moved";
+}
+
 /**
  * The stripes in a box, which must be there.
- * @param range Periods tried, as shares of `period`.
- * @param file Named in messages, with `where` in the photo.
- * @param missing Code of the refusal: in a bath's photo missing stripes mean that something was moved since the blank.
  * @throws {LastrinseError} `missing` where no stripes are clear.
  */
 export function clearStripes(
   box: LightBox,
-  period: number,
-  range: readonly [number, number],
-  file: string,
-  where: string,
-  missing: "station-not-found" | "station-moved",
+  { period, range, file, where, missing }: StripeSearch,
 ): StripeGrid {
   const grid = findStripes(box, period, range);
   if (grid === null || grid.explained < LEAST_EXPLAINED)

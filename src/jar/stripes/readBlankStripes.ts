@@ -37,7 +37,13 @@ export function readBlankStripes(
     range: readonly [number, number],
     where: string,
   ): ReturnType<typeof clearStripes> =>
-    clearStripes(boxes[box], wide.periodPixels, range, file, where, "station-not-found");
+    clearStripes(boxes[box], {
+      period: wide.periodPixels,
+      range,
+      file,
+      where,
+      missing: "station-not-found",
+    });
   const leftGrid = clear("left", BESIDE_RANGE, "left of the jar");
   const rightGrid = clear("right", BESIDE_RANGE, "right of the jar");
   const wideGrid = clear("wide", THROUGH_RANGE, "through the jar");

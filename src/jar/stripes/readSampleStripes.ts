@@ -25,14 +25,13 @@ export function readSampleStripes(
   const tolerance = largestShift(station);
   const boxes = stripeBoxes(photo, station);
   const beside = (side: "left" | "right"): StripeGrid =>
-    clearStripes(
-      boxes[side],
-      station.stripes.wide.periodPixels,
-      BESIDE_RANGE,
+    clearStripes(boxes[side], {
+      period: station.stripes.wide.periodPixels,
+      range: BESIDE_RANGE,
       file,
-      `${side} of the jar`,
-      "station-moved",
-    );
+      where: `${side} of the jar`,
+      missing: "station-moved",
+    });
   const leftGrid = beside("left");
   const rightGrid = beside("right");
   const shifts = [

@@ -24,24 +24,17 @@ const LEAST_SALIENCE = 6;
  */
 export function sidewaysShift(sample: LitPhoto, blank: LitPhoto, station: Station): number {
   const pixelsPerMm = station.stripes.wide.periodPixels / WIDE_PERIOD_MM;
+  const reach = Math.round((SEARCH_MM + STRIP_MM) * pixelsPerMm);
   const [x, y, width, height] = station.liquidBox;
   const shifts = [x, x + width].map((wall) =>
-    wallShift(sample, blank, wall, y, height, pixelsPerMm),
+    wallShift(sample, blank, [Math.round(wall) - reach, y, 2 * reach + 1, height], pixelsPerMm),
   );
   return Math.abs(shifts[0] - shifts[1]) < 1 ? mean(shifts) : NaN;
 }
 
-function wallShift(
-  sample: LitPhoto,
-  blank: LitPhoto,
-  wall: number,
-  y: number,
-  height: number,
-  pixelsPerMm: number,
-): number {
-  const reach = Math.round((SEARCH_MM + STRIP_MM) * pixelsPerMm);
+/** Of one wall, in the box about where it was. */
+function wallShift(sample: LitPhoto, blank: LitPhoto, box: Box, pixelsPerMm: number): number {
   const search = Math.round(SEARCH_MM * pixelsPerMm);
-  const box: Box = [Math.round(wall) - reach, y, 2 * reach + 1, height];
   const s = steps(sample, box);
   const b = steps(blank, box);
   if (s === null || b === null || !salient(s) || !salient(b)) return NaN;

@@ -1,3 +1,4 @@
+import { startWasm } from "../../colour/simd/startWasm.ts";
 import { KERNEL_BASE64 } from "./rowsBytes.ts";
 
 /** The compiled sums over rows (`rows.as.ts`), of 8 or 16 bits a code. Places are bytes in its memory. */
@@ -22,24 +23,15 @@ export interface RowKernel {
   ) => void;
 }
 
-/** The part of WebAssembly that is used here; Node's types leave it to those of the browser. */
-interface WebAssemblyOfHost {
-  readonly validate: (bytes: Uint8Array) => boolean;
-  readonly Module: new (bytes: Uint8Array) => object;
-  readonly Instance: new (module: object) => {
-    readonly exports: Pick<RowKernel, "addCells" | "addGrey"> & {
-      readonly memory: { readonly buffer: ArrayBuffer; readonly grow: (pages: number) => number };
-    };
-  };
+interface Exports extends Pick<RowKernel, "addCells" | "addGrey"> {
+  readonly memory: { readonly buffer: ArrayBuffer; readonly grow: (pages: number) => number };
 }
 
 const PAGE = 65536;
 
 function startKernel(): RowKernel | null {
-  const { WebAssembly } = globalThis as unknown as { readonly WebAssembly?: WebAssemblyOfHost };
-  const bytes = Buffer.from(KERNEL_BASE64, "base64");
-  if (WebAssembly?.validate(bytes) !== true) return null;
-  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes));
+  const exports = startWasm<Exports>(KERNEL_BASE64);
+  if (exports === null) return null;
   const { memory, addCells, addGrey } = exports;
   return {
     reserve(length) {

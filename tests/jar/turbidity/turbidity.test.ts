@@ -1,12 +1,12 @@
-import type { JarPhoto } from "../../src/jar/optics/linearPhoto.ts";
+import type { JarPhoto } from "../../../src/jar/optics/linearPhoto.ts";
 import { beforeAll, describe, expect, test } from "vitest";
-import { fnuOf } from "../../src/jar/turbidity/fnuOf.ts";
-import { measureSeries } from "../../src/jar/measureSeries.ts";
-import { strengthOf } from "../../src/jar/turbidity/strengthOf.ts";
-import { tieFromPhotos } from "../../src/jar/tieFromPhotos.ts";
-import { tieTurbidity } from "../../src/jar/turbidity/tieTurbidity.ts";
-import { shot, STATION, FLAT_JAR } from "../support/jarScene.ts";
-import type { TurbidityTie } from "../../src/results/jarResult.ts";
+import { fnuOf } from "../../../src/jar/turbidity/fnuOf.ts";
+import { measureSeries } from "../../../src/jar/measureSeries.ts";
+import { strengthOf } from "../../../src/jar/turbidity/strengthOf.ts";
+import { tieFromPhotos } from "../../../src/jar/tieFromPhotos.ts";
+import { tieTurbidity } from "../../../src/jar/turbidity/tieTurbidity.ts";
+import { shot, STATION, FLAT_JAR } from "../../support/jarScene.ts";
+import type { TurbidityTie } from "../../../src/results/jarResult.ts";
 
 /** 2 FNU + 35 % up to 60 FNU: the limit asked of the reading (no source). */
 const limit = (fnu: number): number => 2 + 0.35 * fnu;

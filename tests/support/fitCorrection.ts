@@ -1,13 +1,13 @@
-import type { Card, PatchSample } from "../card/card.ts";
-import { ciede2000 } from "../colour/ciede2000.ts";
-import type { Triple } from "../numeric/triple.ts";
-import { leastSquares } from "../numeric/leastSquares.ts";
-import { applyCorrection } from "./applyCorrection.ts";
-import type { Correction, ModelName } from "./correction.ts";
-import { fitModel } from "./fitModel.ts";
-import { fitTargets } from "./fitTargets.ts";
-import { matrixCondition } from "./matrixCondition.ts";
-import { toneCurveAt } from "./toneCurveAt.ts";
+import type { Card, PatchSample } from "../../src/card/card.ts";
+import { ciede2000 } from "../../src/colour/ciede2000.ts";
+import type { Triple } from "../../src/numeric/triple.ts";
+import { leastSquares } from "../../src/numeric/leastSquares.ts";
+import { applyCorrection } from "../../src/calibrate/applyCorrection.ts";
+import type { Correction, ModelName } from "../../src/calibrate/correction.ts";
+import { fitModel } from "../../src/calibrate/fitModel.ts";
+import { fitTargets } from "../../src/calibrate/fitTargets.ts";
+import { matrixCondition } from "../../src/calibrate/matrixCondition.ts";
+import { toneCurveAt } from "../../src/calibrate/toneCurveAt.ts";
 
 /** A correction with what tells how far to trust it. */
 export interface Fit {
@@ -23,7 +23,7 @@ export interface Fit {
 }
 
 /**
- * Fits one correction model to what a frame shows of a card.
+ * Fits one correction model to what one frame shows of a card, and judges the fit on its own patches.
  * @param samples One a patch, in the order of the card.
  * @param usable Which patches may be used, same order.
  * @throws {RangeError} The numbers of samples, patches and flags differ, or fewer than four patches are usable.

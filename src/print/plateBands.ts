@@ -11,7 +11,7 @@ import { invert3, type Matrix3, multiply3Vector } from "../numeric/matrix3.ts";
 
 /**
  * XYZ (D50, white Y = 1) to the broad positive bands r, g, b in which print is read: SOFT times XYZ to linear sRGB, the latter as commonly
- * tabulated for D50. Linear sRGB goes negative on solids of blue and yellow; these bands do not, so that their logarithm can be taken.
+ * tabulated for D50 (the bands of `softBands` to three digits; what the plates were tried with). Linear sRGB goes negative on solids of blue and yellow; these bands do not, so that their logarithm can be taken.
  */
 // prettier-ignore
 export const XYZ_D50_TO_BANDS: Matrix3 = [

@@ -1,9 +1,8 @@
 import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { readStation } from "../../src/jar/place/readStation.ts";
-import { readTurbiditySeries } from "../../src/jar/readTurbiditySeries.ts";
+import { readStation } from "../../../src/jar/place/readStation.ts";
 
 let directory: string;
 beforeAll(async () => {
@@ -86,43 +85,5 @@ describe("station file", () => {
     await expect(readStation(join(directory, "none.json"))).rejects.toThrow(
       refusal("unreadable", /none\.json/),
     );
-  });
-});
-
-describe("turbidity series", () => {
-  const series = (points: unknown): unknown => ({
-    schema: "lastrinse.turbidity-series",
-    version: 1,
-    points,
-  });
-
-  test("paths are taken relative to the file; the point of 0 FNU is its blank", async () => {
-    const points = [0, 5, 10, 20, 40].map((fnu) => ({ file: `jar-${fnu}.png`, fnu }));
-    const read = await readTurbiditySeries(await written("series.json", series(points)));
-    expect(read.unit).toBe("FNU");
-    expect(read.blank).toBe(resolve(directory, "jar-0.png"));
-    expect(read.points).toHaveLength(4);
-    expect(read.points[1]).toEqual({ file: resolve(directory, "jar-10.png"), strength: 10 });
-  });
-
-  test("relative strengths instead of FNU", async () => {
-    const points = [0.125, 0.25, 0.5, 1].map((relative) => ({ file: "x.png", relative }));
-    const read = await readTurbiditySeries(await written("relative.json", series(points)));
-    expect(read).toMatchObject({ unit: "relative", blank: null });
-  });
-
-  test("too few points, or a mixture of units, is refused", async () => {
-    for (const points of [
-      [{ file: "a.png", fnu: 5 }],
-      [
-        { file: "a.png", fnu: 5 },
-        { file: "b.png", fnu: 10 },
-        { file: "c.png", relative: 1 },
-        { file: "d.png", fnu: 40 },
-      ],
-    ])
-      await expect(readTurbiditySeries(await written("few.json", series(points)))).rejects.toThrow(
-        refusal("bad-json", /points/),
-      );
   });
 });

@@ -1,19 +1,19 @@
-import type { JarReading } from "../../src/jar/jarReading.ts";
-import type { JarPhoto } from "../../src/jar/optics/linearPhoto.ts";
+import type { JarReading } from "../../../src/jar/jarReading.ts";
+import type { JarPhoto } from "../../../src/jar/optics/linearPhoto.ts";
 import sharp from "sharp";
 import { beforeAll, describe, expect, test } from "vitest";
-import { type BackingMap, printedBackingMap } from "../../sample-images/jar/backingMap.ts";
-import { throughJpeg } from "../../sample-images/jar/exposed.ts";
-import type { Liquid } from "../../sample-images/jar/liquids.ts";
-import { type JarInScene, renderJarPhoto } from "../../sample-images/jar/renderJarPhoto.ts";
-import { JAR_BACKING } from "../../calibration/jar-backing.ts";
-import { applyHomography } from "../../src/card/homography.ts";
-import { locateBacking } from "../../src/jar/place/locateBacking.ts";
-import { measureJar } from "../../src/jar/measureJar.ts";
-import type { JarShape } from "../../src/jar/place/station.ts";
-import { type Matrix3, multiply3 } from "../../src/numeric/matrix3.ts";
-import type { Raster } from "../../src/raster/raster.ts";
-import { trueAbsorbance } from "../support/jarScene.ts";
+import { type BackingMap, printedBackingMap } from "../../../sample-images/jar/backingMap.ts";
+import { throughJpeg } from "../../../sample-images/jar/exposed.ts";
+import type { Liquid } from "../../../sample-images/jar/liquids.ts";
+import { type JarInScene, renderJarPhoto } from "../../../sample-images/jar/renderJarPhoto.ts";
+import { JAR_BACKING } from "../../../calibration/jar-backing.ts";
+import { applyHomography } from "../../../src/card/homography.ts";
+import { locateBacking } from "../../../src/jar/place/locateBacking.ts";
+import { measureJar } from "../../support/measureJar.ts";
+import type { JarShape } from "../../../src/jar/place/station.ts";
+import { type Matrix3, multiply3 } from "../../../src/numeric/matrix3.ts";
+import type { Raster } from "../../../src/raster/raster.ts";
+import { trueAbsorbance } from "../../support/jarScene.ts";
 
 /** The backing is the very SVG that the user prints, seen by the forward model of the samples: turned, in perspective, with a jar. */
 let backing: BackingMap;

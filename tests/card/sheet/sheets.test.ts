@@ -1,19 +1,19 @@
 import sharp from "sharp";
 import { afterAll, describe, expect, test } from "vitest";
-import { JAR_BACKING } from "../../calibration/jar-backing.ts";
-import { STRIP_CARD_LAYOUT } from "../../calibration/strip-card.ts";
-import type { Card } from "../../src/card/card.ts";
-import { cardNamed } from "../../src/card/cards.ts";
-import { findCard } from "../../src/card/findCard.ts";
-import { MATCH_ACCEPTED } from "../../src/card/matchResidual.ts";
-import type { Drawing } from "../../src/card/sheet/drawing.ts";
-import { drawSheets } from "../../src/card/sheet/drawSheets.ts";
-import { jarBackingSheet } from "../../src/card/sheet/jarBackingSheet.ts";
-import { sheetSvg } from "../../src/card/sheet/sheetSvg.ts";
-import { stripCardDrawing } from "../../src/card/sheet/stripCardDrawing.ts";
-import { stripCardSheet } from "../../src/card/sheet/stripCardSheet.ts";
-import { srgbToLabD50 } from "../../src/colour/srgb.ts";
-import { closeVision } from "../../src/vision/pool.ts";
+import { JAR_BACKING } from "../../../calibration/jar-backing.ts";
+import { STRIP_CARD_LAYOUT } from "../../../calibration/strip-card.ts";
+import type { Card } from "../../../src/card/card.ts";
+import { cardNamed } from "../../../src/card/cards.ts";
+import { findCard } from "../../../src/card/findCard.ts";
+import { MATCH_ACCEPTED } from "../../../src/card/matchResidual.ts";
+import type { Drawing } from "../../../src/card/sheet/drawing.ts";
+import { drawSheets } from "../../../src/card/sheet/drawSheets.ts";
+import { jarBackingSheet } from "../../../src/card/sheet/jarBackingSheet.ts";
+import { sheetSvg } from "../../../src/card/sheet/sheetSvg.ts";
+import { stripCardDrawing } from "../../../src/card/sheet/stripCardDrawing.ts";
+import { stripCardSheet } from "../../../src/card/sheet/stripCardSheet.ts";
+import { srgbToLabD50 } from "../../support/srgbToLabD50.ts";
+import { closeVision } from "../../../src/vision/pool.ts";
 
 afterAll(closeVision);
 

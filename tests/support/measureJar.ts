@@ -1,7 +1,7 @@
-import type { JarReading } from "./jarReading.ts";
-import type { JarPhoto } from "./optics/linearPhoto.ts";
-import { measureSeries, type SeriesOptions } from "./measureSeries.ts";
-import type { JarShape, Station } from "./place/station.ts";
+import type { JarReading } from "../../src/jar/jarReading.ts";
+import type { JarPhoto } from "../../src/jar/optics/linearPhoto.ts";
+import { measureSeries, type SeriesOptions } from "../../src/jar/measureSeries.ts";
+import type { JarShape, Station } from "../../src/jar/place/station.ts";
 
 /** One photo of spent bath against its blank: see {@link measureSeries}. */
 export function measureJar(

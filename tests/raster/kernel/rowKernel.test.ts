@@ -1,10 +1,10 @@
 import { afterEach, describe, expect, test, vi } from "vitest";
-import { greyOf } from "../../src/raster/greyOf.ts";
-import { ROW_KERNEL } from "../../src/raster/kernel/rowKernel.ts";
-import { linearPlanes } from "../../src/raster/linearPlanes.ts";
-import type { Raster } from "../../src/raster/raster.ts";
-import { srgbTables } from "../../src/raster/srgbTables.ts";
-import { noiseBytes, noiseWords } from "./bytes.ts";
+import { greyOf } from "../../../src/raster/greyOf.ts";
+import { ROW_KERNEL } from "../../../src/raster/kernel/rowKernel.ts";
+import { linearPlanes } from "../../../src/raster/linearPlanes.ts";
+import type { Raster } from "../../../src/raster/raster.ts";
+import { srgbTables } from "../../../src/raster/srgbTables.ts";
+import { noiseBytes, noiseWords } from "../bytes.ts";
 
 /** A module anew, on a machine whose engine has no WebAssembly. */
 async function withoutKernel<Module>(load: () => Promise<Module>): Promise<Module> {
@@ -29,7 +29,7 @@ const rasters: readonly Raster[] = [
 describe.each(rasters)("sums over rows, $bitDepth bit", (raster) => {
   test("means over whole pixels: the same bits with and without the kernel", async () => {
     expect(ROW_KERNEL).not.toBeNull();
-    const plain = await withoutKernel(() => import("../../src/raster/linearPlanes.ts"));
+    const plain = await withoutKernel(() => import("../../../src/raster/linearPlanes.ts"));
     for (const [stepX, stepY] of [
       [1, 1],
       [4, 4],
@@ -42,7 +42,7 @@ describe.each(rasters)("sums over rows, $bitDepth bit", (raster) => {
   });
 
   test("grey over blocks: the same codes with and without it", async () => {
-    const plain = await withoutKernel(() => import("../../src/raster/greyOf.ts"));
+    const plain = await withoutKernel(() => import("../../../src/raster/greyOf.ts"));
     for (const block of [1, 2, 3, 7])
       expect(greyOf(raster, block)).toEqual(plain.greyOf(raster, block));
   });
