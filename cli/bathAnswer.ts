@@ -6,6 +6,7 @@ import { readBath } from "../src/record/readBath.ts";
 import { type BathEvent, inputOf } from "../src/record/treatment.ts";
 import { adviceText } from "./adviceText.ts";
 import { eventResult } from "./inRecord.ts";
+import { nameRecord } from "./nameRecord.ts";
 import { plainLine } from "./plainText.ts";
 import { shellWord } from "./shellWord.ts";
 import { trayText } from "./trayText.ts";
@@ -51,18 +52,19 @@ export async function bathAnswer(
       input: photos.spent,
     });
   const { assessment } = await assessTreatment(record);
+  const advice = nameRecord(assessment.advice, folder);
   const before = [
     ...repeatedLine(bath),
     ...unstatedLine(folder, bath),
     ...samePhotoLine(record, bath),
   ];
   const text = photos.full
-    ? [...before, adviceText(assessment)].join("\n")
-    : trayText(assessment.advice, {
+    ? [...before, adviceText({ ...assessment, advice })].join("\n")
+    : trayText(advice, {
         before,
         more: `lastrinse advise ${shellWord(folder)} --full`,
       });
-  return eventResult(written, text, { reading, advice: assessment.advice });
+  return eventResult(written, text, { reading, advice });
 }
 
 /** A retry is no second bath: how the recorded one gets other photos, and how it is taken back. */
@@ -84,14 +86,16 @@ function repeatedLine({ settings: { kind, repeated } }: BathEvent): string[] {
 /** What nobody ever said of this bath and the advice needs, with the line that adds it. */
 function unstatedLine(folder: string, { id, settings }: BathEvent): string[] {
   const missing = [
-    ...(settings.surfactant === null ? [["surfactant (counts as held)", "surfactant=false"]] : []),
-    ...(settings.volumeMl === null ? [["volume (no fade without it)", "volumeMl=500"]] : []),
+    ...(settings.surfactant === null
+      ? [["surfactant (counts as held)", "surfactant=TRUE-OR-FALSE"]]
+      : []),
+    ...(settings.volumeMl === null ? [["volume (no fade without it)", "volumeMl=ML"]] : []),
   ];
   if (missing.length === 0) return [];
   const sets = missing.map(([, change]) => ` --set ${change}`).join("");
   return [
     plainLine(
-      `Not stated: ${missing.map(([name]) => name).join(", ")}. Add it as it was, for example: lastrinse amend ${shellWord(folder)} ${id}${sets}`,
+      `Not stated: ${missing.map(([name]) => name).join(", ")}. Add it as it was: lastrinse amend ${shellWord(folder)} ${id}${sets}`,
     ),
   ];
 }

@@ -7,9 +7,12 @@ import { plainLine } from "./plainText.ts";
 /** Lines that a person with wet gloves reads; everything else is for `--full` and the report. */
 export const MOST_LINES = 12;
 
+/** No figure decides here. */
+const LEAVES_WATER: ReadonlySet<Advice["verdict"]> = new Set(["lift", "do-not-immerse"]);
+
 /** The ink that decides, its upper bound first: "red: up to 3.9 dE00 ..."; nothing where no bath is weighed any more. */
 function decidesLines(advice: Advice): string[] {
-  if (isFinished(advice)) return [];
+  if (isFinished(advice) || LEAVES_WATER.has(advice.verdict)) return [];
   const ink = decidingInk(advice);
   return [
     ink === null

@@ -70,6 +70,7 @@ export type WarningCode =
   | "uneven-light"
   | "tone-differs"
   | "order-swapped"
+  | "bench-unread"
   | "card-doubtful"
   | "paper-doubtful"
   | "no-paper"

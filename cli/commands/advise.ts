@@ -1,9 +1,11 @@
+import { shellWord } from "../shellWord.ts";
 import { Command } from "commander";
 import { assessTreatment } from "../../src/record/assessTreatment.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { adviceText } from "../adviceText.ts";
 import type { CommonOptions } from "../context.ts";
 import { recordNamed } from "../inRecord.ts";
+import { nameRecord } from "../nameRecord.ts";
 import { noteLines } from "../noteLines.ts";
 import { trayText } from "../trayText.ts";
 
@@ -32,7 +34,8 @@ export function adviseCommand(setExitStatus: SetExitStatus): Command {
       outputs: [],
       run: async () => {
         const { assessment, warnings } = await assessTreatment(record);
-        const { advice, fade, nextBath } = assessment;
+        const { fade, nextBath } = assessment;
+        const advice = nameRecord(assessment.advice, String(folder));
         return {
           json: {
             schema: "lastrinse.advice",
@@ -44,10 +47,10 @@ export function adviseCommand(setExitStatus: SetExitStatus): Command {
             warnings,
           },
           text: options.full
-            ? [adviceText(assessment), ...noteLines(warnings)].join("\n")
+            ? [adviceText({ ...assessment, advice }), ...noteLines(warnings)].join("\n")
             : trayText(advice, {
                 notes: warnings.length,
-                more: `lastrinse advise ${String(folder)} --full`,
+                more: `lastrinse advise ${shellWord(String(folder))} --full`,
               }),
           exitStatus: options.exitByAdvice && advice.verdict !== "continue" ? NOT_CONTINUE : 0,
         };

@@ -1,3 +1,4 @@
+import { shellWord } from "../shellWord.ts";
 import { Command } from "commander";
 import { DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
 import { LastrinseError } from "../../src/errors.ts";
@@ -116,7 +117,7 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
         const { result, reading, refused } = await gradeBlot(reopened, own);
         if (refused !== null && options.result === undefined)
           throw new LastrinseError(refused.code, refused.message, {
-            remedy: `${refused.remedy} The test is recorded as ${event.id} without a result; say it with: lastrinse amend ${record.folder} ${event.id} --set result=fast`,
+            remedy: `${refused.remedy} The test is recorded as ${event.id} without a result; say it with: lastrinse amend ${shellWord(record.folder)} ${event.id} --set result=WORD (bleeds, doubtful or fast, as you saw it)`,
             input: options.photo,
           });
         return eventResult(

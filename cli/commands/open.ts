@@ -1,3 +1,4 @@
+import { shellWord } from "../shellWord.ts";
 import { mkdir, readdir } from "node:fs/promises";
 import { basename, isAbsolute, join, relative, resolve, sep } from "node:path";
 import { Command } from "commander";
@@ -63,6 +64,8 @@ export function openCommand(setExitStatus: SetExitStatus): Command {
       const record = String(folder);
       await refuseUsedFolder(record);
       const { title, object, bench, jar, insideMm, passes, maxDeltaE00, risk, minGain } = options;
+      // From now on a bench folder that is not there is one that was lost.
+      if (bench !== undefined) await makeFolder(bench);
       const event = await recordEvent(
         record,
         "opened",
@@ -79,10 +82,20 @@ export function openCommand(setExitStatus: SetExitStatus): Command {
       );
       return eventResult(
         event,
-        `Record ${record} is open. Next: scan the dry cover with the card (lastrinse before ${record} SCAN), and test every ink under a blotter (lastrinse blot ${record} --ink red --result fast ...).`,
+        `Record ${record} is open. Next: scan the dry cover with the card (lastrinse before ${shellWord(record)} SCAN), and test every ink under a blotter (lastrinse blot ${shellWord(record)} --ink red --result fast ...).`,
       );
     },
   }));
+}
+
+async function makeFolder(bench: string): Promise<void> {
+  await mkdir(bench, { recursive: true }).catch((error: unknown) => {
+    throw new LastrinseError("output-unwritable", `The bench folder ${bench} can't be made.`, {
+      remedy: "Name a folder with --bench that can be written.",
+      input: bench,
+      cause: error,
+    });
+  });
 }
 
 /** The bench folder relative to the record, so that both can move together. */
@@ -108,7 +121,7 @@ async function refuseUsedFolder(record: string): Promise<void> {
         : `Expected a new or empty folder for the record, but ${record} holds other files.`,
       {
         remedy: holdsRecord
-          ? `Go on with it (lastrinse advise ${record}), or name another folder.`
+          ? `Go on with it (lastrinse advise ${shellWord(record)}), or name another folder.`
           : "Name another folder.",
         input: record,
       },

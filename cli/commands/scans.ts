@@ -1,3 +1,4 @@
+import { shellWord } from "../shellWord.ts";
 import { Command } from "commander";
 import { DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
 import { loadCard } from "../../src/card/loadCard.ts";
@@ -100,7 +101,7 @@ export function beforeCommand(setExitStatus: SetExitStatus): Command {
             : printedInks(survey.inks, survey.paperLab).map(({ id }) => id);
         return eventResult(
           event,
-          `Inks found: ${inks.join(", ")}.${survey.paperLab === null ? " No bare paper was found." : ""}\nTest under a blotter, in the bath itself, warm and for the whole bath time: ${printed.join(", ")}.\nFor each: lastrinse blot ${record.folder} --ink ${printed[0] ?? "red"} --result fast --minutes 5 --temperature-c 38 --ph 8.5 --surfactant (or --result doubtful, --result bleeds)`,
+          `Inks found: ${inks.join(", ")}.${survey.paperLab === null ? " No bare paper was found." : ""}\nTest under a blotter, in the bath itself, warm and for the whole bath time: ${printed.join(", ")}.\nFor each: lastrinse blot ${shellWord(record.folder)} --ink ${printed[0] ?? "red"} --result fast --minutes 5 --temperature-c 38 --ph 8.5 --surfactant (or --result doubtful, --result bleeds)`,
           { survey: { paperLab: survey.paperLab, inks: survey.inks }, warnings: survey.warnings },
         );
       },
@@ -134,7 +135,7 @@ export function afterCommand(setExitStatus: SetExitStatus): Command {
         "wrong-use",
         `Expected a before scan of the ${options.side} in ${record.folder}, found none.`,
         {
-          remedy: `Record it first: lastrinse before ${record.folder} SCAN --side ${options.side}`,
+          remedy: `Record it first: lastrinse before ${shellWord(record.folder)} SCAN --side ${options.side}`,
           input: "--side",
         },
       );

@@ -34,7 +34,7 @@ export type { FadeResult };
 export interface AssessedPhoto extends BathReading {
   /** beta, per cm; makes brown particles a candidate where it is a notable part. */
   readonly turbidityIndexPerCm?: number;
-  /** A `saturated` one makes the figure a lower bound: it is shown, and not built upon. */
+  /** One of {@link UNTRUSTED} makes the figure one that is shown, and not built upon. */
   readonly warnings?: readonly Warning[];
 }
 
@@ -70,11 +70,19 @@ export interface AssessInput {
   readonly limits?: Limits;
   /** Names of events of the record that can't be read: no go-ahead rests on a record with a hole. */
   readonly damagedEvents?: readonly string[];
+  /** Names of the bench's notes that can't be read: its factor is not known. */
+  readonly unreadableNotes?: readonly string[];
   /** The washed sheet was scanned dry after its last bath: the treatment is finished. */
   readonly dryScan?: boolean;
   /** The card of the before scan is the printed strip. */
   readonly stripCard?: boolean;
 }
+
+/**
+ * Warnings under which an amount may be more than was read: the camera was at its end, the turbidity past its range so that dirt and dissolved
+ * colour can't be told apart, or the bath clearer than its blank.
+ */
+const UNTRUSTED: ReadonlySet<string> = new Set(["saturated", "above-range", "order-swapped"]);
 
 type Triplet = readonly [low: number, mid: number, high: number];
 
@@ -166,6 +174,7 @@ export function assessBaths(input: AssessInput): Assessment {
           }
         : null,
     damagedEvents: input.damagedEvents ?? [],
+    unreadableNotes: input.unreadableNotes ?? [],
     finished: input.dryScan ?? false,
     stripCard: input.stripCard ?? false,
   });
@@ -306,8 +315,8 @@ function bathsOf(
   const baths: TreatedBath[] = [];
   photos.forEach((photo, i) => {
     const { settled, ...conditions } = stated[i];
-    const saturated = photo?.warnings?.some(({ code }) => code === "saturated") ?? false;
-    const used = saturated ? null : read[i];
+    const doubted = photo?.warnings?.some(({ code }) => UNTRUSTED.has(code)) ?? false;
+    const used = doubted ? null : read[i];
     const before = settled ? baths.pop() : undefined;
     const kept = before?.conditions ?? conditions;
     const either = used ?? before?.read ?? null;

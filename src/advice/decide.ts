@@ -1,7 +1,7 @@
 import type { Advice, Reason } from "./advice.ts";
 import { endingOf } from "./endingOf.ts";
 import { type Findings, type JudgedInk, reason, sentence } from "./findings/findings.ts";
-import { type InkRisk, riskText } from "./findings/riskText.ts";
+import { comforts, type InkRisk, riskText } from "./findings/riskText.ts";
 import { volumeUnknown } from "./findings/volumeUnknown.ts";
 import { whatIsMissing } from "./findings/whatIsMissing.ts";
 import { whenBleeding, whenBleedingBefore } from "./findings/whenBleeding.ts";
@@ -66,7 +66,11 @@ function byRiskAndGain(state: TreatmentState, liquid: Liquid | null): Findings {
   const allowed = Math.min(limits.risk, LARGEST_RISK);
   const risks = risksOf(state);
   const of = (code: string, one: InkRisk): Reason =>
-    reason(code, riskText(one, limits), { ink: one.id, value: one.risk, limit: allowed });
+    reason(code, riskText(one, limits), {
+      ink: one.id,
+      value: comforts(one, allowed) ? null : one.risk,
+      limit: allowed,
+    });
   const gain = gainReason(state);
   const silent = state.inks.filter(({ id }) => !risks.some((one) => one.id === id));
   const against = [
@@ -128,11 +132,9 @@ function withFigures(state: TreatmentState, findings: Findings): Advice {
     ],
     limits,
     riskOfExceeding: Object.fromEntries(
-      inks.map(({ id, hiddenLoss }) => {
-        const risk = risks.get(id)?.risk ?? null;
-        // What shows of a hidden loss may be the small part of it: a low figure would be a comfort that nobody has.
-        const hidden = hiddenLoss !== null && (risk === null || risk <= allowed);
-        return [id, hidden ? null : risk];
+      inks.map(({ id }) => {
+        const one = risks.get(id);
+        return [id, one === undefined || comforts(one, allowed) ? null : one.risk];
       }),
     ),
     upperDeltaE00: Object.fromEntries(

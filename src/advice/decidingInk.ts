@@ -1,7 +1,14 @@
 import type { Advice } from "./advice.ts";
 
-/** The ink that decides: the one with the largest risk; where none can be stated, the one with the largest bound. null without any. */
-export function decidingInk({ riskOfExceeding, upperDeltaE00 }: Advice): string | null {
+/**
+ * The ink that decides: the one that the first reason names where a reason other than a risk does; else the one with the largest risk; where
+ * none can be stated, the one with the largest bound. null without any.
+ */
+export function decidingInk({ reasons, riskOfExceeding, upperDeltaE00 }: Advice): string | null {
+  const named = reasons.find(
+    ({ ink, code }) => typeof ink === "string" && code !== "loss-not-shown",
+  );
+  if (typeof named?.ink === "string") return named.ink;
   const first = Object.keys(upperDeltaE00)
     .filter((ink) => upperDeltaE00[ink] !== null)
     .sort(

@@ -11,11 +11,23 @@ export interface InkStatus {
 
 /**
  * What a liquid may be expected to do to an ink, from its tests and from what was seen. Newest first: a bleeding test holds until a later one
- * in a liquid at least as strong was fast; a fast or doubtful one counts only if its liquid was as strong; what was seen at
- * the tray holds until the ink has tested fast in that liquid since.
+ * was fast that covers the bath in question; a fast or doubtful one counts only if its liquid was as strong; what was seen at
+ * the tray holds until the ink has tested fast in that liquid since. A newest test that gave no result leaves it open whether the ink still
+ * holds: what an older one permitted is permitted no longer.
  * @param liquid The bath in question; null: the liquid of the tests themselves.
  */
 export function inkStatus(
+  ink: Pick<InkState, "tests" | "bleeding" | "contradicted">,
+  liquid: Liquid | null,
+): InkStatus {
+  const told = toldBy(ink, liquid);
+  const newest = [...ink.tests].sort((a, b) => b.order - a.order).at(0);
+  if (newest?.result !== "untested" || told.state === "bleeding") return told;
+  return { state: "untested", why: "its last blotter test gave no result", byBlotterOnly: false };
+}
+
+/** The same from the tests that gave a result. */
+function toldBy(
   ink: Pick<InkState, "tests" | "bleeding" | "contradicted">,
   liquid: Liquid | null,
 ): InkStatus {

@@ -80,6 +80,8 @@ export interface TreatmentState {
   } | null;
   /** Names of events that can't be read: what they said is not known. */
   readonly damagedEvents?: readonly string[];
+  /** Names of the bench's notes that can't be read: how its fades compare with the model is not known. */
+  readonly unreadableNotes?: readonly string[];
   /** The washed sheet was scanned dry after its last bath. */
   readonly finished?: boolean;
   /** The card of the before scan is the printed strip. */

@@ -5,7 +5,7 @@ import type { FinishedInk } from "../bath/benchFactor.ts";
 import type { Evidence, EvidenceBath } from "../bath/evidence.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
-import { readBench, recordKey } from "./bench.ts";
+import { type BenchNotes, readBench, recordKey } from "./bench.ts";
 import { gradeBlot, type KeptBlot } from "./gradeBlot.ts";
 import { evidenceOfRecord } from "./evidenceOfRecord.ts";
 import type { OpenRecord } from "./openRecord.ts";
@@ -50,17 +50,27 @@ function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[
   );
 }
 
-/** Whether the washed sheet was scanned dry after its last bath. */
+/** What the bench should have taught and could not. */
+function benchWarnings(bench: string | null, { unreadable, missing }: BenchNotes): Warning[] {
+  const message = missing
+    ? `The bench folder ${bench ?? ""} is not there: either no treatment was finished at it yet, or it moved and what it taught is not used.`
+    : `Of the bench, ${unreadable.join(", ")} can't be read: what that treatment taught is not known.`;
+  return missing || unreadable.length > 0 ? [{ code: "bench-unread", message }] : [];
+}
+
+/** Whether the washed sheet was scanned dry after its last bath; a damp one isn't finished. */
 function scannedDry({ washed, finished, baths }: OpenRecord["treatment"]): boolean {
   const lastBath = baths.at(-1)?.order ?? 0;
-  return [...washed.values(), ...finished.values()].some(({ order }) => order > lastBath);
+  return [...washed.values(), ...finished.values()].some(
+    ({ order, settings }) => order > lastBath && settings.state === "dry",
+  );
 }
 
 /**
  * Whether other faces were scanned but not the front, which holds most of the ink: what came of it into the bath would be laid to the little
  * that was seen. An evidence file tells of all inks and their areas.
  */
-function frontMissing({ before, baths }: OpenRecord["treatment"]): boolean {
+export function frontMissing({ before, baths }: OpenRecord["treatment"]): boolean {
   const told = baths.some((bath) => inputOf(bath, "evidence") !== undefined);
   return before.size > 0 && !before.has("front") && !told;
 }
@@ -87,10 +97,11 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
   const baths: AssessedBathEvent[] = [];
   for (const event of treatment.baths) baths.push({ event, ...(await readBath(record, event)) });
   const { bench } = treatment.opened.settings;
-  const finished =
+  const notes =
     bench === null
-      ? []
+      ? { finished: [], unreadable: [], missing: false }
       : await readBench(resolve(record.folder, bench), recordKey(treatment.opened));
+  const { finished, unreadable } = notes;
 
   const inks = paperLab === null ? [] : printedInks(colours, paperLab);
   const evidence = await evidenceOfRecord(
@@ -99,7 +110,8 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     tests,
   );
   const known = new Set(evidence?.inks.map(({ id }) => id));
-  const others = [...new Set([...tests.keys(), ...bleeding.keys()])]
+  // An evidence file may know less than the scan: what it leaves out was seen on the cover all the same.
+  const others = [...new Set([...inks.map(({ id }) => id), ...tests.keys(), ...bleeding.keys()])]
     .filter((id) => !known.has(id))
     .map((id) => unscannedInk(id, tests.get(id) ?? [], bleeding.get(id) ?? []));
   const conditions = evidence?.baths ?? statedConditions(treatment.baths);
@@ -112,6 +124,7 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     bleeding,
     bathOrders: baths.map(({ event }) => event.order),
     bathEvents: baths.map(({ event }) => event.id),
+    unreadableNotes: unreadable,
     damagedEvents: record.damaged.map(({ file }) => file.replace(/\.json$/, "")),
     otherInks: others,
     massBalance: !frontMissing(treatment),
@@ -128,6 +141,12 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
     conditions,
     tests,
     finished,
-    warnings: [...record.warnings, ...warnings, ...refusals(baths, graded), ...assessment.warnings],
+    warnings: [
+      ...record.warnings,
+      ...warnings,
+      ...benchWarnings(bench, notes),
+      ...refusals(baths, graded),
+      ...assessment.warnings,
+    ],
   };
 }

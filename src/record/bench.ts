@@ -30,22 +30,41 @@ export function recordKey(opened: RecordEvent): string {
   return createHash("sha256").update(JSON.stringify(opened)).digest("hex").slice(0, 32);
 }
 
+/** What a bench taught so far. */
+export interface BenchNotes {
+  readonly finished: readonly FinishedInk[];
+  /** Names of notes that are not whole: what they taught is not known. */
+  readonly unreadable: readonly string[];
+  /** There is no such folder: nothing was taught yet, or it moved. */
+  readonly missing: boolean;
+}
+
 /** Notes of finished treatments of a bench; a record does not learn from itself. Files that are none of ours are left alone. */
-export async function readBench(bench: string, ownKey: string): Promise<FinishedInk[]> {
-  const names = await readdir(bench).catch(() => []);
+export async function readBench(bench: string, ownKey: string): Promise<BenchNotes> {
+  const entries = await readdir(bench, { withFileTypes: true }).catch(() => null);
+  if (entries === null) return { finished: [], unreadable: [], missing: true };
   const finished: FinishedInk[] = [];
+  const unreadable: string[] = [];
+  const names = entries.flatMap((one) => (one.isDirectory() ? [] : [one.name]));
   for (const name of names.filter((one) => one.endsWith(".bench.json")).sort()) {
-    const text = await readFile(join(bench, name), "utf8").catch(() => "");
-    let json: unknown;
-    try {
-      json = JSON.parse(text);
-    } catch {
-      continue;
-    }
-    const note = noteSchema.safeParse(json);
-    if (note.success && note.data.record !== ownKey) finished.push(...note.data.inks);
+    // Its own note, whole or not, is not read.
+    if (name === noteName(ownKey)) continue;
+    const note = noteSchema.safeParse(await readJson(join(bench, name)));
+    if (!note.success) unreadable.push(name);
+    else if (note.data.record !== ownKey) finished.push(...note.data.inks);
   }
-  return finished;
+  return { finished, unreadable, missing: false };
+}
+
+const noteName = (key: string): string => `${key}.bench.json`;
+
+/** undefined: not readable, or no JSON. */
+async function readJson(path: string): Promise<unknown> {
+  try {
+    return JSON.parse(await readFile(path, "utf8"));
+  } catch {
+    return undefined;
+  }
 }
 
 /**
@@ -61,7 +80,7 @@ export async function writeBenchNote(
   try {
     await mkdir(bench, { recursive: true });
     const note = { schema: "lastrinse.bench-note", version: 1, record: key, title, inks };
-    await replaceFile(join(bench, `${key}.bench.json`), `${JSON.stringify(note, null, 2)}\n`);
+    await replaceFile(join(bench, noteName(key)), `${JSON.stringify(note, null, 2)}\n`);
   } catch (error) {
     throw new LastrinseError("output-unwritable", `The bench folder ${bench} can't be written.`, {
       remedy: "Check the folder named with open --bench; the record itself is complete.",

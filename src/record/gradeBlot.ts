@@ -22,13 +22,17 @@ function worse(a: Blot | null, b: Blot | null): Blot | null {
   return SEVERITY.indexOf(a) >= SEVERITY.indexOf(b) ? a : b;
 }
 
-/** The result of a blotter test: from its photo, from the user's word, the worse of the two where both are there. */
+/**
+ * The result of a blotter test: from its photo, from the user's word, the worse of the two where both are there. A photo that was refused when
+ * it was measured leaves the word; one that is gone or was changed since may have shown worse than the word, which then only warns.
+ */
 export async function gradeBlot(record: OpenRecord, event: BlotEvent): Promise<KeptBlot> {
   const photo = inputOf(event, "photo");
   const { result, card: cardName, spotBox, controlBox } = event.settings;
   if (photo === undefined) return { event, result, reading: null, refused: null };
   const reference = cardHash(event) ?? (await cardSource(event));
   const sources = [record.program, photo.sha256, cardName, reference, spotBox, controlBox];
+  let gone = false;
   const kept = await record.store
     .keep(`${event.id}-blot`, sources, async () => {
       try {
@@ -41,6 +45,10 @@ export async function gradeBlot(record: OpenRecord, event: BlotEvent): Promise<K
         return refusedPhoto(error, 4);
       }
     })
-    .catch((error: unknown) => refusedPhoto(error));
-  return { event, result: worse(kept.reading?.verdict ?? null, result), ...kept };
+    .catch((error: unknown) => {
+      gone = true;
+      return refusedPhoto(error);
+    });
+  const told = gone && result !== null && result !== "bleeds" ? "untested" : result;
+  return { event, result: worse(kept.reading?.verdict ?? null, told), ...kept };
 }

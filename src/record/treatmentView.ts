@@ -8,7 +8,12 @@ import type { Blot } from "../bath/palette.ts";
 import type { CompareResult } from "../results/compareResult.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
 import type { Progress } from "../progress.ts";
-import { assessTreatment, type TreatmentAssessment, unscannedInk } from "./assessTreatment.ts";
+import {
+  assessTreatment,
+  frontMissing,
+  type TreatmentAssessment,
+  unscannedInk,
+} from "./assessTreatment.ts";
 import { checkPrediction } from "./checkPrediction.ts";
 import type { PredictionCheck } from "../results/prediction.ts";
 import { compareSides } from "./compareSides.ts";
@@ -219,7 +224,7 @@ async function viewBath(
     refused,
     inkShare,
     components,
-    fadeSoFar: fadeUpTo(assessed, i + 1),
+    fadeSoFar: fadeUpTo(record, assessed, i + 1),
     adviceBefore: adviceBefore(record, assessed, event, i),
     warnings: uniqueWarnings([...warnings, ...ownWarnings]),
     spentPhoto: spent === undefined ? null : await thumbnailOf(folder, spent),
@@ -228,26 +233,38 @@ async function viewBath(
 }
 
 /** The first baths of a treatment alone, for `assessBaths`. */
-function firstBaths({ evidence, conditions, baths, finished }: TreatmentAssessment, count: number) {
+function firstBaths(
+  { treatment }: OpenRecord,
+  { evidence, conditions, baths, finished }: TreatmentAssessment,
+  count: number,
+) {
   const first = baths.slice(0, count);
   return {
     evidence: evidence && { ...evidence, baths: evidence.baths.slice(0, count) },
     photos: first.map(({ reading }) => reading),
     conditions: conditions.slice(0, count),
     finished,
+    massBalance: !frontMissing(treatment),
     bathOrders: first.map(({ event }) => event.order),
     bathEvents: first.map(({ event }) => event.id),
   };
 }
 
 /** Predicted fade of the first baths alone, as it would have been said after them. */
-function fadeUpTo(assessed: TreatmentAssessment, count: number): Record<string, Triplet | null> {
+function fadeUpTo(
+  record: OpenRecord,
+  assessed: TreatmentAssessment,
+  count: number,
+): Record<string, Triplet | null> {
   const { evidence, tests, baths, assessment } = assessed;
   if (evidence === null) return {};
   const { fade } =
     count === baths.length
       ? assessment
-      : assessBaths({ ...firstBaths(assessed, count), tests: scannedTests(assessed, tests) });
+      : assessBaths({
+          ...firstBaths(record, assessed, count),
+          tests: scannedTests(assessed, tests),
+        });
   return Object.fromEntries(
     Object.entries(fade).map(([id, one]) => [id, one && ([one.low, one.mid, one.high] as const)]),
   );
@@ -263,20 +280,26 @@ function scannedTests(
 
 /** The advice before a bath, from the tests, the bleeding and the baths that stood in the record before it. */
 function adviceBefore(
-  { treatment }: OpenRecord,
+  record: OpenRecord,
   assessed: TreatmentAssessment,
-  { order, settings }: BathEvent,
+  { id: bath, order, settings }: BathEvent,
   i: number,
 ): Pick<Advice, "verdict" | "headline" | "sheetNow"> {
+  const { treatment, damaged } = record;
   const tests = new Map(
     [...assessed.tests].map(([id, own]) => [id, own.filter((test) => test.order < order)]),
   );
   const bleeding = bleedingByInk(treatment.steps.filter((step) => step.order < order));
   const scanned = new Set(assessed.evidence?.inks.map(({ id }) => id));
-  const others = [...tests.keys(), ...bleeding.keys()].filter((id) => !scanned.has(id));
+  const others = [...assessed.inks.map(({ id }) => id), ...tests.keys(), ...bleeding.keys()].filter(
+    (id) => !scanned.has(id),
+  );
   const { surfactant, phIn: ph, temperatureC, minutes } = settings;
   const { advice } = assessBaths({
-    ...firstBaths(assessed, i),
+    ...firstBaths(record, assessed, i),
+    damagedEvents: damaged
+      .map(({ file }) => file.replace(/\.json$/, ""))
+      .filter((name) => name < bath),
     tests: scannedTests(assessed, tests),
     bleeding,
     otherInks: [...new Set(others)].map((id) =>

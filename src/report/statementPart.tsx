@@ -1,6 +1,7 @@
 import type { CompareResult } from "../results/compareResult.ts";
-import { plateSentence } from "../results/plateWords.ts";
+import { plateSentence, platesNamed } from "../results/plateWords.ts";
 import type { ComponentChildren, VNode } from "preact";
+import type { Side } from "../record/treatment.ts";
 import type { BathView, TreatmentView } from "../record/treatmentView.ts";
 import { dayOf, timeOf } from "./dates.ts";
 import { figure, listOf, percent, withRange } from "./figures.ts";
@@ -197,27 +198,47 @@ function lossesOf({ inks, plates }: CompareResult): string[] {
     );
 }
 
+/** What of a comparison could not be judged: of the printing inks where they were told apart, else of the listed colours. */
+function openOf({ inks, plates }: CompareResult): readonly string[] {
+  if (plates !== null && plates !== undefined) return platesNamed(plates, "uncertain");
+  return inks
+    .filter(({ verdict, inkPartDeltaE00 }) => verdict === "uncertain" || inkPartDeltaE00 === null)
+    .map(({ id }) => id);
+}
+
+/** What the dry scans show: losses, what could not be judged, and "no loss is shown" only where something could. */
+function measuredDry(
+  compared: readonly { readonly side: Side; readonly result: CompareResult }[],
+): string {
+  const named = (of: (result: CompareResult) => readonly string[]): string[] =>
+    compared.flatMap(({ side, result }) =>
+      of(result).map((text) => `${text}${side === "front" ? "" : ` (${SIDE_WORDS[side]})`}`),
+    );
+  const lost = named(lossesOf);
+  const open = named(openOf);
+  const judged = named(({ inks, plates }) => (plates ?? inks).map(({ id }) => id)).length;
+  return [
+    lost.length > 0
+      ? `Measured dry, loss of ink with its interval: ${lost.join("; ")}.`
+      : open.length < judged
+        ? "Measured dry: no loss of ink is shown."
+        : "Scanned dry, but no ink could be judged.",
+    ...(open.length === 0 ? [] : [`Whether ink was lost is not known of ${listOf(open)}.`]),
+  ].join(" ");
+}
+
 /** Measured before predicted: what the dry scan shows goes first. */
 function removed({ baths, fade, comparisons, advice }: TreatmentView): string {
   const read = baths.filter(({ jar }) => jar !== null).length;
-  const measured = comparisons.flatMap(({ side, stage, compared }) =>
-    compared === null || stage !== "washed"
-      ? []
-      : lossesOf(compared.result).map(
-          (loss) => `${loss}${side === "front" ? "" : ` (${SIDE_WORDS[side]})`}`,
-        ),
-  );
-  const scanned = comparisons.some(
-    ({ compared, stage }) => compared !== null && stage === "washed",
+  const scanned = comparisons.flatMap(({ side, stage, compared }) =>
+    compared === null || stage !== "washed" ? [] : [{ side, result: compared.result }],
   );
   const predicted = Object.entries(fade).flatMap(([id, one]) =>
     one === null ? [] : [`${id} up to ${figure(one.high)} (from ${figure(one.low)})`],
   );
   return [
-    scanned
-      ? measured.length === 0
-        ? "Measured dry: no loss of ink is shown."
-        : `Measured dry, loss of ink with its interval: ${measured.join("; ")}.`
+    scanned.length > 0
+      ? measuredDry(scanned)
       : "Loss of ink was not measured: no washed, dry scan could be compared.",
     read === 0
       ? "Soluble matter; none of the spent baths was measured."

@@ -2,9 +2,12 @@ import { describe, expect, test } from "vitest";
 import { type AssessInput, assessBaths } from "../../src/advice/assessBaths.ts";
 import { blotFor } from "../../src/advice/blotFor.ts";
 import { coversLiquid } from "../../src/advice/coversLiquid.ts";
+import { decide } from "../../src/advice/decide.ts";
+import { inkStatus } from "../../src/advice/inkStatus.ts";
 import { riskOfExceeding } from "../../src/advice/riskOfExceeding.ts";
 import type { BlotTest, Liquid } from "../../src/advice/treatmentState.ts";
 import type { Evidence, EvidenceBath } from "../../src/bath/evidence.ts";
+import type { WarningCode } from "../../src/errors.ts";
 import type { Triple } from "../../src/numeric/triple.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
 import { drawBench, readJar } from "../support/drawJar.ts";
@@ -27,6 +30,12 @@ const photos = (() => {
   const bench = drawBench(random);
   return [0.06, 0.035].map((soil) => readJar(random, { soil, inks: {} }, bench).reading);
 })();
+
+/** The last photo with a warning on it. */
+const warned = (code: string) => ({
+  ...photos[1],
+  warnings: [{ code: code as WarningCode, message: "" }],
+});
 
 interface Case {
   readonly first?: Partial<EvidenceBath>;
@@ -72,13 +81,13 @@ const UNKNOWN: readonly (readonly [string, Case, string, string | RegExp])[] = [
     "volume of the last bath",
     { last: { volumeMl: null }, rest: EVENTS },
     "not-decidable",
-    `The volume of bath 2 is not stated, so what left the sheet can't be weighed: no fade, no risk. Add it: ${AMEND_7} volumeMl=500`,
+    `The volume of bath 2 is not stated, so what left the sheet can't be weighed: no fade, no risk. Add it: ${AMEND_7} volumeMl=ML`,
   ],
   [
     "both volumes",
     { first: { volumeMl: null }, last: { volumeMl: null }, rest: EVENTS },
     "not-decidable",
-    /The volume of baths 1 and 2 .*000006 --set volumeMl=500; .*000007 --set volumeMl=500/,
+    /The volume of baths 1 and 2 .*000006 --set volumeMl=ML; .*000007 --set volumeMl=ML/,
   ],
   [
     "a volume from the jar alone",
@@ -130,6 +139,33 @@ const UNKNOWN: readonly (readonly [string, Case, string, string | RegExp])[] = [
     "stop",
     /What the baths took of red can't be predicted: bath 1 has no photo/,
   ],
+  ...["saturated", "above-range", "order-swapped"].map(
+    (code) =>
+      [
+        `the last photo, for it has the warning ${code}`,
+        { rest: { photos: [photos[0], warned(code)] } },
+        "not-decidable",
+        /The last bath has no photo that can be trusted/,
+      ] as const,
+  ),
+  [
+    "a warning that leaves the amount as it is",
+    { rest: { photos: [photos[0], warned("below-range")] } },
+    "continue",
+    /red: up to/,
+  ],
+  [
+    "the result of the newest blotter test",
+    { rest: { tests: new Map([["red", [FAST, { ...FAST, result: "untested", order: 5 }]]]) } },
+    "not-decidable",
+    "Red counts as untested: its last blotter test gave no result.",
+  ],
+  [
+    "a note of the bench",
+    { rest: { unreadableNotes: ["a.bench.json"] } },
+    "not-decidable",
+    /a\.bench\.json of this bench can't be read/,
+  ],
   [
     "a bath that holds what left the sheet",
     { rest: { massBalance: false } },
@@ -151,7 +187,7 @@ describe("unknown permits nothing, and the reason says what is missing", () => {
 
   test("what would settle it is a line to paste", () => {
     const settles = assess({ last: { ph: null }, rest: EVENTS }).advice.wouldChangeIt;
-    expect(settles[0]).toBe(`State what the last bath was like: ${AMEND_7} phIn=8`);
+    expect(settles[0]).toBe(`State what the last bath was like: ${AMEND_7} phIn=PH`);
     const jar = assess({ last: { ph: null } }).advice.wouldChangeIt;
     expect(jar[0]).toBe('State what the last bath was like: "ph" of bath 2 in the evidence file');
   });
@@ -255,5 +291,65 @@ describe("a fade that is no number is never a small risk", () => {
     ["no limit", { ...known, medianDeltaE00: 1 }, NaN],
   ])("%s: null", (_, fade, limit) => {
     expect(riskOfExceeding(fade, limit)).toBeNull();
+  });
+});
+
+describe("a newest test without a result", () => {
+  const none: BlotTest = { result: "untested", liquid: LIQUID, order: 5 };
+
+  test("leaves an older bleed in force, and gives way to a newer result", () => {
+    const statusOf = (tests: readonly BlotTest[]) =>
+      inkStatus({ tests, bleeding: [], contradicted: false }, LIQUID).state;
+    expect(statusOf([{ ...FAST, result: "bleeds" }, none])).toBe("bleeding");
+    expect(statusOf([{ ...FAST, result: "doubtful" }, none])).toBe("untested");
+    expect(statusOf([none, { ...FAST, order: 6 }])).toBe("fast");
+  });
+});
+
+describe("limits told with a go-ahead", () => {
+  const told = (tests: ReadonlyMap<string, readonly BlotTest[]>) => {
+    const inks = [...tests].map(([id, own]) => ({
+      id,
+      tests: own,
+      bleeding: [],
+      contradicted: false,
+      fade: { medianDeltaE00: 0.1, benchLogSd: 0.6, shareLogSd: 0.2, nextShare: 0, nextLogSd: 0.4 },
+      hiddenLoss: null,
+    }));
+    const limits = { maxDeltaE00: 2, risk: 0.1, minGain: 0.1 };
+    const { verdict, mustDo } = decide({ inks, baths: [], next: null, limits, gain: null });
+    expect(verdict).toBe("continue");
+    return mustDo[0];
+  };
+  const fast = (liquid: Partial<Liquid>, order = 0): BlotTest => ({
+    result: "fast",
+    liquid: { ...LIQUID, ...liquid },
+    order,
+  });
+
+  test("come from the test of each ink that permits it, not from others", () => {
+    const bled: BlotTest = { ...fast({ ph: 7, minutes: 1 }), result: "bleeds" };
+    expect(told(new Map([["red", [bled, fast({ ph: 8.5 }, 1)]]]))).toContain(
+      "at most pH 8.8, 32 °C, 5 minutes",
+    );
+  });
+
+  test("what a test does not state bounds nothing, and is named", () => {
+    const tests = new Map([
+      ["red", [fast({ ph: null, minutes: null })]],
+      ["blue", [fast({ ph: 10, minutes: 30 })]],
+    ]);
+    const text = told(tests);
+    expect(text).not.toContain("pH 10");
+    expect(text).not.toContain("30 minutes");
+    expect(text).toContain("Not stated with the tests: pH (red), minutes (red)");
+  });
+
+  test("surfactant only where every test held some", () => {
+    const held = fast({ surfactant: true });
+    const none = fast({ surfactant: false });
+    expect(told(new Map([["red", [held]]]))).toContain("no more surfactant than in the tests");
+    for (const other of [none, fast({ surfactant: null })])
+      expect(told(new Map([["red", [held]], ["blue", [other]]]))).toContain("and no surfactant."); // prettier-ignore
   });
 });

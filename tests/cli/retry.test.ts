@@ -167,7 +167,7 @@ describe("what is left out at the tray", () => {
       "Not stated: surfactant (counts as held), volume (no fade without it).",
     );
     expect(run.stdout).toContain(
-      `lastrinse amend ${record} 000003 --set surfactant=false --set volumeMl=500`,
+      `lastrinse amend ${record} 000003 --set surfactant=TRUE-OR-FALSE --set volumeMl=ML`,
     );
     const { advice } = await advise(record);
     expect(advice.verdict).toBe("rinse-first");

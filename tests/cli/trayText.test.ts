@@ -72,6 +72,26 @@ describe("at the tray", () => {
     expect(text).not.toContain("Decides: red");
   });
 
+  test("an ink of which nothing can be predicted decides before one with a small figure", () => {
+    const text = linesOf({ inks: [ink("red", 0.1), ink("blue", 0, { fade: null })] }).join("\n");
+    expect(text).toContain("Decides: blue: its fade can't be predicted");
+  });
+
+  test.each(["lift", "do not immerse"])("no figure decides: %s", (verdict) => {
+    const change = { inks: [ink("red", 0.1), ink("blue", 0.1, { bleeding })] };
+    const text = linesOf(verdict === "lift" ? change : { ...change, baths: [] }).join("\n");
+    expect(text).not.toContain("Decides");
+  });
+
+  test("an ink whose loss may be hidden has no small risk anywhere", () => {
+    const inks = [ink("blue", 0.01, { hiddenLoss: "may be iron blue." })];
+    const { reasons, riskOfExceeding } = decide(state({ inks }));
+    const told = reasons.find(({ code }) => code === "risk-within-limit");
+    expect(told?.value).toBeNull();
+    expect(told?.text).toContain("Risk of passing it: not measurable from the bath");
+    expect(riskOfExceeding.blue).toBeNull();
+  });
+
   test("what the bath can't show is named, never as 0 %", () => {
     const text = linesOf({ inks: [ink("blue", 0.01, { hiddenLoss: "may be iron blue." })] }).join(
       "\n",
@@ -83,7 +103,7 @@ describe("at the tray", () => {
 
   test("a missing volume is told with the line that adds it", () => {
     expect(linesOf({ baths: [{ ...bath, volumeMl: null }] }).join("\n")).toContain(
-      "lastrinse amend RECORD 000007 --set volumeMl=500",
+      "lastrinse amend RECORD 000007 --set volumeMl=ML",
     );
   });
 

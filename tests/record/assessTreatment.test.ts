@@ -1,9 +1,14 @@
+import { mkdtempSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { describeInput } from "../../src/record/inputs.ts";
+import { temporaryFolder } from "../support/temporaryFolder.ts";
 import type { NewEvent } from "../../src/record/appendEvent.ts";
 import { assessTreatment } from "../../src/record/assessTreatment.ts";
 import type { EventKind, Settings } from "../../src/record/event.ts";
 import { input, memoryRecord, newEvent, SCANNED, TESTED, UNSAID } from "../support/memoryRecord.ts";
 
+const folder = temporaryFolder();
 const LIQUID = { surfactant: true, ph: 8.5, temperatureC: 38, minutes: 5 };
 const FAST = newEvent("blot", { ...TESTED, ...LIQUID });
 const KNOWN = { minutes: 5, temperatureC: 38, phIn: 8.5, volumeMl: 500 };
@@ -61,10 +66,10 @@ describe("what was stated counts without a scan and without a photo", () => {
   });
 });
 
-describe("a record with a damaged event", () => {
-  const codes = (advice: Awaited<ReturnType<typeof adviceOf>>) =>
-    advice.reasons.map(({ code }) => code);
+const codes = (advice: Awaited<ReturnType<typeof adviceOf>>) =>
+  advice.reasons.map(({ code }) => code);
 
+describe("a record with a damaged event", () => {
   test("gives no go-ahead, whatever the rest would say", async () => {
     const events = [newEvent("before", SCANNED), WIDE, FAST];
     expect((await adviceOf(events)).verdict).toBe("continue");
@@ -108,7 +113,7 @@ describe("a volume that nobody stated", () => {
     expect(assessment.fade.red).toBeNull();
     expect(assessment.advice.verdict).not.toBe("continue");
     const reason = assessment.advice.reasons.find(({ code }) => code === "volume-unknown");
-    expect(reason?.text).toContain("lastrinse amend RECORD 000004 --set volumeMl=500");
+    expect(reason?.text).toContain("lastrinse amend RECORD 000004 --set volumeMl=ML");
     // Not a number would have become null on its way through JSON: every figure is one, or null by intent.
     const numbers: number[] = [];
     JSON.stringify(assessment, (_, value: unknown) => {
@@ -117,6 +122,54 @@ describe("a volume that nobody stated", () => {
     });
     expect(numbers.filter(Number.isNaN)).toEqual([]);
   });
+});
+
+test("an ink that the scan shows and an evidence file leaves out is not forgotten", async () => {
+  const file = join(folder, "evidence.json");
+  const blue = { id: "blue", lab: [45, -10, -30], areaCm2: 40, blot: "fast" };
+  const content = { schema: "lastrinse.evidence", version: 1, bathVolumeMl: 500, wetSheetMl: 16, paper: { lab: [78, 3, 19] }, inks: [blue] }; // prettier-ignore
+  writeFileSync(file, JSON.stringify(content));
+  const evidence = await describeInput("/nowhere", "evidence", file);
+  const events = [
+    newEvent("before", SCANNED),
+    newEvent("blot", { ...FAST.settings, ink: "blue" }),
+    { ...bath({ surfactant: false }), inputs: [evidence] },
+  ];
+  const { assessment } = await assessTreatment(memoryRecord(events, { "000002-survey": SURVEY }));
+  const told = assessment.advice.reasons.map(({ text }) => text).join(" ");
+  expect(assessment.advice.verdict).toBe("not-decidable");
+  expect(told).toContain("Red counts as untested");
+});
+
+test("only a dry scan ends a treatment", async () => {
+  const adviceAfter = async (state: "dry" | "damp") => {
+    const after = newEvent("after", { ...SCANNED, state, stage: "washed" });
+    const events = [newEvent("before", SCANNED), FAST, bath({ surfactant: true }), after];
+    return adviceOf(events);
+  };
+  expect((await adviceAfter("dry")).headline).toMatch(/finished/i);
+  expect((await adviceAfter("damp")).verdict).toBe("rinse-first");
+});
+
+test("a bench whose note can't be read gives no go-ahead; one that is not there is told of", async () => {
+  const bench = mkdtempSync(join(folder, "bench-"));
+  const events = [newEvent("before", SCANNED), WIDE, FAST];
+  const at = (name: string) => {
+    const record = memoryRecord(events, { "000002-survey": SURVEY });
+    const { opened } = record.treatment;
+    const treatment = {
+      ...record.treatment,
+      opened: { ...opened, settings: { ...opened.settings, bench: name } },
+    };
+    return assessTreatment({ ...record, treatment });
+  };
+  expect((await at(bench)).assessment.advice.verdict).toBe("continue");
+  writeFileSync(join(bench, "half.bench.json"), "{");
+  const damaged = await at(bench);
+  expect(damaged.assessment.advice.verdict).toBe("not-decidable");
+  expect(codes(damaged.assessment.advice)).toContain("bench-unread");
+  const gone = await at(join(bench, "gone"));
+  expect(gone.warnings.map(({ code }) => code)).toContain("bench-unread");
 });
 
 test("an ink that was only tested, or only seen to bleed, counts without a scan", async () => {

@@ -22,12 +22,13 @@ describe("the notes of a bench", () => {
     await writeBenchNote(bench, "a", "A", learned(1));
     await writeBenchNote(bench, "b", "B", learned(2));
     await writeBenchNote(bench, "b", "B", learned(3));
-    expect(await readBench(bench, "a")).toEqual(learned(3));
-    expect(await readBench(bench, "c")).toEqual([...learned(1), ...learned(3)]);
+    const taught = async (key: string) => (await readBench(bench, key)).finished;
+    expect(await taught("a")).toEqual(learned(3));
+    expect(await taught("c")).toEqual([...learned(1), ...learned(3)]);
     expect(readdirSync(bench)).toHaveLength(2);
   });
 
-  test("what is no note is left out: other names, damaged text, other schemas, figures that are none", async () => {
+  test("other names are left alone; damaged text, newer notes and figures that are none are told of, not passed over", async () => {
     const bench = join(root, "mixed");
     await writeBenchNote(bench, "a", "A", learned(1));
     const note = {
@@ -42,11 +43,19 @@ describe("the notes of a bench", () => {
     writeFileSync(join(bench, "newer.bench.json"), JSON.stringify({ ...note, version: 2 }));
     writeFileSync(join(bench, "nan.bench.json"), JSON.stringify({ ...note, inks: learned(NaN) }));
     mkdirSync(join(bench, "folder.bench.json"));
-    expect(await readBench(bench, "other")).toEqual(learned(1));
+    expect(await readBench(bench, "other")).toEqual({
+      finished: learned(1),
+      unreadable: ["cut.bench.json", "nan.bench.json", "newer.bench.json"],
+      missing: false,
+    });
   });
 
   test("no bench folder yet: nothing learned; one that can't be made is told of", async () => {
-    expect(await readBench(join(root, "none"), "a")).toEqual([]);
+    expect(await readBench(join(root, "none"), "a")).toEqual({
+      finished: [],
+      unreadable: [],
+      missing: true,
+    });
     writeFileSync(join(root, "file"), "");
     await expect(writeBenchNote(join(root, "file", "bench"), "a", "A", [])).rejects.toMatchObject({
       code: "output-unwritable",

@@ -34,12 +34,16 @@ describe("two scans of a record", () => {
     const kept = {
       "000002-000003-compare": compareResult(),
       ...Object.fromEntries(pictures.map((name) => [`000002-000003-${name}`, named(name)])),
+      "000002-000003-ink-part": Uint8Array.of(9),
     };
     const compared = await pair("chart24-post2014", kept);
     expect(compared.result).toEqual(compareResult());
-    expect(compared.pictures).toEqual(
-      Object.fromEntries(pictures.map((name) => [name, named(name)])),
-    );
+    expect(compared.pictures).toEqual({
+      ...Object.fromEntries(pictures.map((name) => [name, named(name)])),
+      inkPart: Uint8Array.of(9),
+    });
+    const none = { ...kept, "000002-000003-ink-part": new Uint8Array(0) };
+    expect((await pair("chart24-post2014", none)).pictures.inkPart).toBeNull();
   });
 
   test("nothing kept and a scan gone: refused by its name, no figure", async () => {

@@ -37,9 +37,15 @@ describe("the result of a blotter test", () => {
     expect(answer.refused === null).toBe(photo !== "refused");
   });
 
-  test("a photo that is gone is refused for now, and the word stands", async () => {
-    const record = memoryRecord([newEvent("blot", TESTED, [input("photo", "none.jpg")])]);
+  test.each<[Settings<"blot">["result"], string | null]>([
+    ["fast", "untested"],
+    ["doubtful", "untested"],
+    ["bleeds", "bleeds"],
+    [null, null],
+  ])("word %s, and its photo is gone: %s, for it may have shown worse", async (word, expected) => {
+    const settings = { ...TESTED, result: word };
+    const record = memoryRecord([newEvent("blot", settings, [input("photo", "none.jpg")])]);
     const { result, refused } = await gradeBlot(record, record.treatment.blots[0]);
-    expect([result, refused?.code]).toEqual(["fast", "unreadable"]);
+    expect([result, refused?.code]).toEqual([expected, "unreadable"]);
   });
 });

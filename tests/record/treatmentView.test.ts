@@ -76,6 +76,27 @@ describe("the advice that stood before a bath", () => {
   });
 });
 
+describe("a record with a hole, or without its front", () => {
+  test("gave no go-ahead before the baths after the hole, and may have given one before", async () => {
+    const record = memoryRecord([BEFORE, WIDE, FAST, bath(), bath()], { "000002-survey": SURVEY });
+    const damaged = [{ file: "000005.json", problem: "it is not whole JSON" }];
+    const view = await viewTreatment({ ...record, damaged });
+    expect(view.baths.map(({ adviceBefore }) => adviceBefore.verdict)).toEqual([
+      "continue",
+      "not-decidable",
+    ]);
+  });
+
+  test("without the front's scan nothing was predicted before any bath either", async () => {
+    const back = newEvent("before", { ...SCANNED, side: "back" }, [input("scan", "back.png")]);
+    const view = await viewOf([back, WIDE, FAST, bath(), bath()], { "000002-survey": SURVEY });
+    for (const one of view.baths) {
+      expect(one.adviceBefore.verdict).not.toBe("continue");
+      expect(Object.values(one.fadeSoFar).filter((fade) => fade !== null)).toEqual([]);
+    }
+  });
+});
+
 describe("what is not there is null", () => {
   test("a bath without photos has no figures, no share and no fade", async () => {
     const view = await viewOf([BEFORE, FAST, bath()], { "000002-survey": SURVEY });

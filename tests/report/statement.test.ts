@@ -1,8 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { deviationsOf } from "../../src/report/statementPart.tsx";
 import { finalReport } from "../../src/report/finalReport.tsx";
+import { treatmentReport } from "../../src/report/treatmentReport.ts";
 import { interimReport } from "../../src/report/interimReport.tsx";
 import type { BathView, TreatmentView } from "../../src/record/treatmentView.ts";
+import type { InkReport } from "../../src/results/compareResult.ts";
 import { PAGES } from "../support/pages.ts";
 import { treatmentView } from "../support/treatmentView.ts";
 
@@ -34,6 +36,38 @@ describe("the statement of treatment tells all", () => {
     expect(measured).toBeGreaterThan(0);
     expect(predicted).toBeGreaterThan(measured);
     expect(text).toContain("where it stands: blue.");
+  });
+
+  test("inks that could not be judged are no inks without loss", async () => {
+    const [first] = (await treatmentView("final")).comparisons;
+    const withInks = (change: (ink: InkReport) => Partial<InkReport>) => ({
+      comparisons: [
+        {
+          ...first,
+          compared: {
+            ...first.compared!,
+            result: {
+              ...first.compared!.result,
+              inks: first.compared!.result.inks.map((ink) => ({ ...ink, ...change(ink) })),
+            },
+          },
+        },
+      ],
+    });
+    const none = withInks(() => ({ verdict: "uncertain", inkPartDeltaE00: null }));
+    const textWith = async (more: Partial<TreatmentView>) =>
+      textOf(await treatmentReport(await treatmentView("final", more)));
+    const noneText = await textWith(none);
+    expect(noneText).not.toContain("no loss of ink is shown");
+    expect(noneText).toContain("Scanned dry, but no ink could be judged.");
+    const some = withInks(({ id }) =>
+      id === "red"
+        ? { verdict: "uncertain", inkPartDeltaE00: null }
+        : { verdict: "no-change-shown", inkPartDeltaE00: 0.1 },
+    );
+    const someText = await textWith(some);
+    expect(someText).toContain("Measured dry: no loss of ink is shown.");
+    expect(someText).toContain("Whether ink was lost is not known of red.");
   });
 
   test("without a scan that could be compared it says so, and doesn't call the prediction a measurement", async () => {

@@ -28,7 +28,7 @@ export const sentence = (text: string): string => text.charAt(0).toUpperCase() +
 export function reason(
   code: string,
   text: string,
-  about: { readonly ink?: string; readonly value?: number; readonly limit?: number } = {},
+  about: { readonly ink?: string; readonly value?: number | null; readonly limit?: number } = {},
 ): Reason {
   const { ink = null, value = null, limit = null } = about;
   return { code, text, value, limit, ink };

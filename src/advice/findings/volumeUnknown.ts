@@ -22,7 +22,7 @@ export function volumeUnknown(baths: readonly BathState[]): Reason | null {
   );
   if (without.length === 0) return null;
   const numbers = listOf(without.map(({ number }) => String(number)));
-  const lines = without.map(({ bath, number }) => lineThatAdds(bath, number, "volumeMl", "500"));
+  const lines = without.map(({ bath, number }) => lineThatAdds(bath, number, "volumeMl", "ML"));
   return reason(
     "volume-unknown",
     `The volume of ${without.length === 1 ? "bath" : "baths"} ${numbers} is not stated, so what left the sheet can't be weighed: no fade, no risk. Add it: ${lines.join("; ")}`,

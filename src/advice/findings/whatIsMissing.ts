@@ -15,6 +15,7 @@ export function whatIsMissing(
     ...untested(inks, state),
     ...(last === null ? nothingBounds(inks) : []),
     ...unreadOrUnweighed(state, last),
+    ...unreadBench(state),
   ];
   if (open.length === 0) return null;
   const sheetNow = last === null ? "not-in-water" : "drain-on-support";
@@ -39,6 +40,16 @@ interface Open {
   readonly settles: string;
 }
 
+function unreadBench({ unreadableNotes = [] }: TreatmentState): readonly Open[] {
+  return unreadableNotes.map((name) => ({
+    why: reason(
+      "bench-unread",
+      `${name} of this bench can't be read: how much more or less its covers fade than predicted is not known.`,
+    ),
+    settles: `${name} restored from a copy, or made anew: lastrinse after, once more, in the record it came from; or the file taken away for good.`,
+  }));
+}
+
 function noInk(inks: readonly JudgedInk[]): readonly Open[] {
   if (inks.length > 0) return [];
   return [
@@ -50,9 +61,9 @@ function noInk(inks: readonly JudgedInk[]): readonly Open[] {
 }
 
 const CONDITIONS = [
-  ["ph", "phIn", "8"],
-  ["temperatureC", "temperatureC", "30"],
-  ["minutes", "minutes", "5"],
+  ["ph", "phIn", "PH"],
+  ["temperatureC", "temperatureC", "C"],
+  ["minutes", "minutes", "MIN"],
 ] as const satisfies readonly (readonly [keyof Liquid, string, string])[];
 
 /** What the bath in question doesn't state, as lines to add it; empty where a bath in mind is judged. */

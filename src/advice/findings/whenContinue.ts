@@ -1,5 +1,7 @@
 import type { Reason } from "../advice.ts";
-import { PH_MARGIN, TEMPERATURE_MARGIN_C } from "../coversLiquid.ts";
+import { listOf } from "../../bath/shareText.ts";
+import { coversLiquid, PH_MARGIN, TEMPERATURE_MARGIN_C } from "../coversLiquid.ts";
+import { inkStatus } from "../inkStatus.ts";
 import type { InkState, Liquid, TreatmentState } from "../treatmentState.ts";
 import { SHEET_WORDS, VERDICT_WORDS } from "../../results/adviceWords.ts";
 import type { Findings } from "./findings.ts";
@@ -31,23 +33,44 @@ export function whenContinue(
   };
 }
 
-/** The strongest liquid for which every ink has a test, said as limits for the next bath. */
+/**
+ * The strongest liquid for which every ink has a test, said as limits for the next bath: from the test of each ink that permits it. A condition
+ * that one of them doesn't state bounds nothing, and is named.
+ */
 function sameLiquid(liquid: Liquid | null, inks: readonly InkState[]): string {
-  const tested = inks.flatMap(({ tests }) => tests.flatMap((test) => test.liquid ?? []));
-  const least = (values: readonly (number | null)[]) => {
-    const known = values.flatMap((value) => value ?? []);
-    return known.length === 0 ? null : Math.min(...known);
+  const deciding = inks.flatMap((ink) => {
+    const tested = [...ink.tests].sort((a, b) => b.order - a.order);
+    const own = tested.find(
+      (test) =>
+        test.result === inkStatus(ink, liquid).state &&
+        (liquid === null || test.liquid === null || coversLiquid(test.liquid, liquid) === null),
+    );
+    const stated = own?.liquid ?? null;
+    return stated === null ? [] : [{ id: ink.id, liquid: stated }];
+  });
+  const silent: string[] = [];
+  const least = (name: "ph" | "temperatureC" | "minutes", what: string): number | null => {
+    const without = deciding.filter((one) => one.liquid[name] === null).map(({ id }) => id);
+    if (without.length > 0) silent.push(`${what} (${listOf(without)})`);
+    const known = deciding.flatMap((one) => one.liquid[name] ?? []);
+    return without.length > 0 || known.length === 0 ? null : Math.min(...known);
   };
-  const ph = least(tested.map((test) => test.ph));
-  const temperatureC = least(tested.map((test) => test.temperatureC));
-  const minutes = least(tested.map((test) => test.minutes));
+  const ph = least("ph", "pH");
+  const temperatureC = least("temperatureC", "warmth");
+  const minutes = least("minutes", "minutes");
   const limits = [
-    ...(ph === null ? [] : [`at most pH ${(ph + PH_MARGIN).toFixed(1)}`]),
-    ...(temperatureC === null ? [] : [`${temperatureC + TEMPERATURE_MARGIN_C} °C`]),
-    ...(minutes === null ? [] : [`${minutes} minutes`]),
+    ...(ph === null ? [] : [`pH ${(ph + PH_MARGIN).toFixed(1)}`]),
+    ...(temperatureC === null ? [] : [`${String(temperatureC + TEMPERATURE_MARGIN_C)} °C`]),
+    ...(minutes === null ? [] : [`${String(minutes)} minutes`]),
   ];
+  const held = deciding.length > 0 && deciding.every((one) => one.liquid.surfactant === true);
+  const surfactant = held ? "no more surfactant than in the tests" : "no surfactant";
   const what = liquid === null ? "the liquid that was tested" : "the same liquid as the last bath";
-  return limits.length === 0
-    ? `Use ${what}: no more alkaline, no warmer, no longer, and no surfactant that was not in the test.`
-    : `Use ${what}: ${limits.join(", ")}, and no surfactant that was not in the test.`;
+  const open =
+    silent.length === 0
+      ? ""
+      : ` Not stated with the tests: ${silent.join(", ")}; no more of that than you tested with.`;
+  const bounds =
+    limits.length === 0 ? "no more alkaline, no warmer, no longer" : `at most ${limits.join(", ")}`;
+  return `Use ${what}: ${bounds}, and ${surfactant}.${open}`;
 }
