@@ -69,6 +69,8 @@ function pairOf(names: readonly string[]): MeasuredPair {
     lightShare: 0.006,
     mmPerCell: 0.17,
     view: { before: labs[0], after: labs[1], width, height, mmPerCell: 0.17, stepX, stepY },
+    sigmaMm: new Float32Array(width * height).fill(0.01),
+    weights: new Float32Array(width * height).fill(1),
   };
 }
 
