@@ -2,10 +2,7 @@ import type { ChangeView } from "../change/changeView.ts";
 import type { LabPlanes } from "../change/differenceMap.ts";
 
 /** The planes of a pair that this needs. */
-export type PlacedPair = Pick<
-  ChangeView,
-  "before" | "after" | "width" | "height" | "mmPerCell"
->;
+export type PlacedPair = Pick<ChangeView, "before" | "after" | "width" | "height" | "mmPerCell">;
 
 /**
  * A place known worse than this has no colour of its own: it is the width of the low-pass, within which everything is one colour,

@@ -9,10 +9,10 @@ import { quantile } from "../numeric/statistics.ts";
 import type { RegionMap } from "../regions/regionMap.ts";
 
 /**
- * A cell is left out where the registration's error of its dE00 (one standard deviation) is more than this share of the floor:
- * twice that error is then a floor by itself, and the map alone could feign there what may be claimed.
+ * A cell is left out where the registration's error of its dE00 (one standard deviation) is more than this share of the floor: up to it the error is
+ * within what is not claimed anyway, and the cell tells at least half as much as one that is placed without error.
  */
-export const MOST_SHARE = 0.5;
+export const MOST_SHARE = 1;
 
 /** What each cell may contribute. */
 export interface UsableCells {
@@ -38,7 +38,7 @@ export function usableCells(
     readonly floor: PreparedFloor;
     readonly lightShare: number;
   },
-  regions: Pick<RegionMap, "labels" | "sheet">,
+  regions: Pick<RegionMap, "labels" | "sheet" | "inks">,
   effect: Float32Array,
 ): UsableCells {
   const { labels, sheet } = regions;
@@ -51,7 +51,7 @@ export function usableCells(
     // NaN where the map knows nothing.
     if (effect[i] >= 0 && !Number.isNaN(frames.after.channels[0][i])) seen[i] = 1;
   }
-  const floors = floorsOfLabels(frames, labels, seen);
+  const floors = floorsOfLabels(frames, labels, seen, regions.inks.length + 1);
   const usable = new Uint8Array(length);
   const weights = new Float32Array(length);
   let measured = 0;
@@ -66,23 +66,30 @@ export function usableCells(
 }
 
 /**
- * Floor of the mean colour of each label by card, bootstrap and light: what its area can't beat, whatever its texture and place. Places
- * without a label have the median one.
+ * Floor of the mean colour of each label by card, bootstrap and light, all judged together: what its area can't beat, whatever its texture and
+ * place. Places without a label have the median one.
  */
 function floorsOfLabels(
   { before, after, corrections, floor, lightShare }: Parameters<typeof usableCells>[0],
   labels: Uint8Array,
   seen: Uint8Array,
+  judged: number,
 ): Float64Array {
   const byLabel = [...cellsByLabel(labels, seen)].map(([label, cells]) => {
     const mean = meanOverCells(before, cells);
     const light = lightTerm(labOfMean(corrections[0], mean), lightShare);
     return {
       label,
-      floor: floor.at({ before: mean, after: meanOverCells(after, cells), light }).floor,
+      floor: floor.at({ before: mean, after: meanOverCells(after, cells), light }, judged).floor,
     };
   });
-  const usual = byLabel.length === 0 ? NaN : quantile(byLabel.map((one) => one.floor), 0.5);
+  const usual =
+    byLabel.length === 0
+      ? NaN
+      : quantile(
+          byLabel.map((one) => one.floor),
+          0.5,
+        );
   const floors = new Float64Array(256).fill(usual);
   for (const one of byLabel) floors[one.label] = one.floor;
   return floors;
