@@ -3,7 +3,7 @@ import type { RegionMap } from "./regionMap.ts";
 /** Every cell of an ink, in ascending order; the flags run beside. */
 export interface InkCells {
   readonly cells: Int32Array;
-  /** 1 where the cell may hold colour of something else: on an edge, off its ink's colour, beside a stranger that was folded in. */
+  /** Not 0 where the cell may hold colour of something else: on an edge, off its ink's colour, beside a stranger that was folded in. */
   readonly mixed: Uint8Array;
   /** 1 where it lies 1 mm inside its area and is not mixed. */
   readonly core: Uint8Array;

@@ -174,8 +174,9 @@ function believable(
  * What the field itself says of its noise and of its cockle. At trusted nodes, the distance from what the plate through the
  * twelve others predicts holds the noise of all thirteen and the bending. Over one spacing it is all put down to noise. Over
  * wider ones the rest is bending, which in a Gauss-Markov plate grows with the square of the spacing; the scale at which
- * the sheet bends most decides. The cockle of real sheets bends more over a wide gap than that: there the second differences
- * over spacings as wide decide, for which many more places have the neighbours, so that a bridge over a gap is not called better than it is.
+ * the sheet bends most decides, so that a bridge over a gap of that width is not called better than it was found to be. Where too few
+ * neighbourhoods are whole to ask over the widest spacing, its gaps are as wide as that and nothing tells how the plate bridges them: there
+ * second differences decide, for which many more places have the neighbours, and which are on the safe side.
  */
 export function fieldVariances(
   { columns, rows, dx, dy }: NodeField,
@@ -234,8 +235,10 @@ export function fieldVariances(
   };
   let tile = UNKNOWN_TILE_MM ** 2;
   let plate = UNKNOWN_PLATE_MM ** 2;
+  let asked = true;
   for (const scale of SCALES) {
     const found = bridged(scale, TRUSTED / 2);
+    asked = found !== null;
     if (found === null) break;
     if (scale === 1) {
       tile = Math.max((SHARED ** 2 * found.square) / found.noise, LEAST_TILE_MM ** 2);
@@ -243,6 +246,7 @@ export function fieldVariances(
     } else plate = Math.max(plate, (found.square - tile * found.noise) / scale ** 2);
   }
   plate = Math.max(plate, LEAST_TILE_MM ** 2);
+  if (asked) return { tile, plate, gap: plate };
   const gap = GAP_SCALES.reduce(
     (most, scale) => Math.max(most, (bent(scale) ?? 0) / (SECOND_DIFFERENCE * scale ** 2)),
     plate,

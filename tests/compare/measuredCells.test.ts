@@ -45,3 +45,22 @@ test("what is not usable is in no list", () => {
   expect(columns(ofLabel.get(1))).toEqual([3, 4, 6, 7, 8, 9, 10]);
   expect(ofLabel.has(255)).toBe(false);
 });
+
+test("shading counts well inside its ink, not within 1 mm of another colour or of a stranger", () => {
+  // All of the ink lies off its colour; one stranger in the middle of it.
+  const shaded = {
+    ...map,
+    mixed: byColumn((x) => (x >= 2 && x < 12 ? 2 : 0)).map((value, i) => (i === 7 ? 3 : value)),
+  };
+  const cells =
+    measuredCells(
+      shaded,
+      0.25,
+      byColumn(() => 1),
+    ).ofLabel.get(1) ?? new Int32Array();
+  // Cells of 0.25 mm: four away from the borders at 2 and 11.
+  expect(columns(cells)).toEqual([6, 7]);
+  expect(cells.includes(7)).toBe(false);
+  expect(cells.includes(7 + 3 * WIDTH)).toBe(false);
+  expect(cells.includes(7 + 5 * WIDTH)).toBe(true);
+});
