@@ -1,6 +1,6 @@
 import Table from "cli-table3";
 import type { AreaReport, CompareResult } from "../src/results/compareResult.ts";
-import { INK_WORDS, PAPER_WORDS } from "../src/results/compareWords.ts";
+import { inkWords, PAPER_WORDS } from "../src/results/compareWords.ts";
 import { plateSentences } from "../src/results/plateWords.ts";
 import type { Triple } from "../src/numeric/triple.ts";
 import { noteLines } from "./noteLines.ts";
@@ -32,6 +32,12 @@ function areaCells(area: AreaReport): string[] {
   ];
 }
 
+function measuredWords({ measuredShare, maskedShare }: CompareResult["registration"]): string {
+  return measuredShare === undefined
+    ? `${figure(100 * maskedShare, 0)} % of the sheet left out as not trusted.`
+    : `${figure(100 * measuredShare, 0)} % of the sheet measured.`;
+}
+
 /** The result of `compare` as a table for people. */
 export function compareText(result: CompareResult): string {
   const table = new Table({
@@ -57,7 +63,7 @@ export function compareText(result: CompareResult): string {
       ...areaCells(ink),
       figure(ink.paperPartDeltaE00),
       `${figure(ink.inkPartDeltaE00)}${interval(ink.inkPartLow, ink.inkPartHigh)}`,
-      INK_WORDS[ink.verdict],
+      inkWords(ink),
     ]);
   const cardLine = (side: string, scan: CompareResult["before"]): string =>
     `Card ${side}: ${scan.card.model === "gam+3x3" ? "tone curve and matrix" : scan.card.model}, leave-one-out ${
@@ -71,7 +77,7 @@ export function compareText(result: CompareResult): string {
     ...(printed.note === null ? [] : [printed.note]),
     "Change per ink: CIEDE2000 on CIELAB D50, 2 degree. Below its floor nothing is claimed.",
     table.toString(),
-    `Sheet: ${figure(100 * (registration.scaleX - 1))} % wider, ${figure(100 * (registration.scaleY - 1))} % higher, turned by ${figure(registration.rotationDegrees)} degrees; placed to ${figure(registration.residualP95Pixels)} px (p95); ${figure(100 * registration.maskedShare, 0)} % of the sheet left out as not trusted.`,
+    `Sheet: ${figure(100 * (registration.scaleX - 1))} % wider, ${figure(100 * (registration.scaleY - 1))} % higher, turned by ${figure(registration.rotationDegrees)} degrees; placed to ${figure(registration.residualP95Pixels)} px (p95); ${measuredWords(registration)}`,
     cardLine("before", before),
     cardLine("after", after),
     ...noteLines(warnings),

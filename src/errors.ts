@@ -74,6 +74,7 @@ export type WarningCode =
   | "card-doubtful"
   | "paper-doubtful"
   | "no-paper"
+  | "small-measured-share"
   | "patch-left-out"
   | "differences-only"
   | "under-filled-range"

@@ -99,7 +99,7 @@ export { treatmentReport } from "./report/treatmentReport.ts";
 
 // What is printed: every result with its schema and its words.
 export { SHEET_WORDS, VERDICT_WORDS } from "./results/adviceWords.ts";
-export { INK_WORDS, PAPER_WORDS } from "./results/compareWords.ts";
+export { INK_WORDS, inkWords, PAPER_WORDS } from "./results/compareWords.ts";
 export { RESULT_SCHEMAS } from "./results/resultSchemas.ts";
 export type { PrintedResult, ResultName } from "./results/resultSchemas.ts";
 export type {

@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import Table from "cli-table3";
 import { Command } from "commander";
 import type { CompareResult } from "../../src/results/compareResult.ts";
-import { INK_WORDS, PAPER_WORDS } from "../../src/results/compareWords.ts";
+import { inkWords, PAPER_WORDS } from "../../src/results/compareWords.ts";
 import { sampleTruth, type SampleTruth } from "../../src/results/demoResult.ts";
 import type { Progress } from "../../src/progress.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
@@ -136,7 +136,7 @@ function demoText(result: CompareResult, truth: SampleTruth): string {
       figure(ink.floorDeltaE00),
       figure(ink.inkPartDeltaE00),
       figure(known?.inkPartDeltaE00),
-      INK_WORDS[ink.verdict],
+      inkWords(ink),
     ]);
   }
   return [

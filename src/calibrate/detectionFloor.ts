@@ -8,11 +8,19 @@ export interface FloorTerms {
   readonly sampling?: number;
   /** dE00 of an unwashed control at the far side of the frame; 0 only where a flat field was taken in both frames. Default 0. */
   readonly light?: number;
+  /** From the uncertainty of the map between the frames. Default 0. */
+  readonly place?: number;
 }
 
 /** The smallest change that may be claimed: root of the sum of the squared terms (independent errors, JCGM 100:2008, 5.1.2). */
-export function detectionFloor({ card, bootstrap, sampling = 0, light = 0 }: FloorTerms): number {
-  return Math.hypot(card, bootstrap, sampling, light);
+export function detectionFloor({
+  card,
+  bootstrap,
+  sampling = 0,
+  light = 0,
+  place = 0,
+}: FloorTerms): number {
+  return Math.hypot(card, bootstrap, sampling, light, place);
 }
 
 const SINGLE_LEVEL = 0.95;

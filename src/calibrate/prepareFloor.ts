@@ -25,6 +25,8 @@ import { type SplitDifference, splitDifference } from "./splitDifference.ts";
  */
 const SENSITIVITY_SHARE = 0.04;
 
+const NO_COVARIANCE: Matrix3 = [0, 0, 0, 0, 0, 0, 0, 0, 0];
+
 /** An area as both frames show it, and what else makes its difference uncertain. */
 export interface MeasuredArea {
   /** Mean tone-corrected linear colour before and after, as `labOfMean` takes it. */
@@ -32,6 +34,8 @@ export interface MeasuredArea {
   readonly after: Triple;
   /** Covariance of the Lab difference from the area's own texture: see `samplingCovariance`. Default none. */
   readonly sampling?: Matrix3;
+  /** Covariance of the Lab difference from not knowing exactly where its cells lie in the other frame. Default none. */
+  readonly place?: Matrix3;
   /**
    * dE00 of an unwashed control at the far side of the frame; 0 where a flat field was divided out of both frames.
    * Default: that of the usual unevenness of a flatbed scanner.
@@ -53,6 +57,7 @@ export interface AreaDifference {
   readonly bootstrap: number;
   readonly sampling: number;
   readonly light: number;
+  readonly place: number;
   /** Covariance of the measured Lab difference: all terms together, and what the sensors make of a true change. */
   readonly covariance: Matrix3;
   /** Lightness, chroma and hue, each with its 95 % interval from that covariance. */
@@ -105,7 +110,8 @@ export function prepareFloor(
         return [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
       }),
     );
-    const texture: Matrix3 = area.sampling ?? [0, 0, 0, 0, 0, 0, 0, 0, 0];
+    const texture = area.sampling ?? NO_COVARIANCE;
+    const placed = area.place ?? NO_COVARIANCE;
     const own = nullCovariance(unchanged, lab);
     const light = area.light ?? lightTerm(lab, USUAL_UNEVENNESS);
     const lit = lightCovariance(lab, light);
@@ -114,13 +120,14 @@ export function prepareFloor(
         SENSITIVITY_SHARE ** 2 *
         (labAfter[Math.floor(i / 3)] - labBefore[Math.floor(i / 3)]) *
         (labAfter[i % 3] - labBefore[i % 3]);
-      return value + own[i] + texture[i] + lit[i] + sensed;
+      return value + own[i] + texture[i] + placed[i] + lit[i] + sensed;
     });
     const terms = {
       card: cardFloor(unchanged, level),
       bootstrap: covarianceRadius(drawn, lab, level),
       sampling: covarianceRadius(texture, lab, level),
       light: light * lightFactor(level),
+      place: covarianceRadius(placed, lab, level),
     };
     const deltaE00 = ciede2000(labBefore, labAfter);
     return {
@@ -134,6 +141,7 @@ export function prepareFloor(
       bootstrap: terms.bootstrap,
       sampling: terms.sampling,
       light: terms.light,
+      place: terms.place,
       covariance,
       split: splitDifference(labBefore, labAfter, covariance),
     };

@@ -27,7 +27,10 @@ import { reportAreas } from "./reportAreas.ts";
 import { verdictsByPlates } from "./verdictsByPlates.ts";
 import type { PlateTiles } from "../results/plateTiles.ts";
 import type { CompareResult, ScanReport } from "../results/compareResult.ts";
+import { measuredShareWarnings } from "./measuredShareWarnings.ts";
+import { registrationEffect } from "./registrationEffect.ts";
 import { selfConsistency } from "./selfConsistency.ts";
+import { usableCells } from "./usableCells.ts";
 
 /** A comparison: the result, its map, and its pictures. */
 export interface Comparison {
@@ -44,9 +47,6 @@ export interface Comparison {
 
 /** A map with more cells than this belongs to a poster. */
 const LARGE_CELLS = 5e6;
-
-/** A place is used when the registration's trust there is above this (see `trustAt`). */
-const TRUSTED = 0.8;
 
 function stateWarnings(request: CompareRequest): Warning[] {
   const assumed = [
@@ -131,27 +131,32 @@ async function compareFrames(
   progress.report("measuring", 0.8);
   const map = mapGrid(registration.map, beforePlanes);
   const smoothAfter = warpPlanes(prepared.smoothed, beforePlanes, map);
-  const usable = usableCells(map.trust, smoothAfter, regions);
   const labBefore = planesToLab(smoothBefore, corrections[0]);
   const labAfter = planesToLab(smoothAfter, corrections[1]);
-  const difference = differenceMap(labBefore, labAfter, usable);
-
   const change = { before: labBefore, after: labAfter, width, height, mmPerCell, stepX, stepY };
+  const { usable, weights, measuredShare } = usableCells(
+    { before: smoothBefore, after: smoothAfter, corrections, floor, lightShare: light.share },
+    regions,
+    registrationEffect(change, map.sigmaMm, regions.sheet.mask),
+  );
+  const difference = differenceMap(labBefore, labAfter, usable);
+  const afterOnBefore = warpPlanes(afterPlanes, beforePlanes, map);
   const { surface, ...areas } = reportAreas(
     {
-      before: smoothBefore,
-      after: smoothAfter,
+      before: beforePlanes,
+      after: afterOnBefore,
       corrections,
       difference,
       floor,
       lightShare: light.share,
       mmPerCell,
       view: change,
+      sigmaMm: map.sigmaMm,
+      weights,
     },
     regions,
     usable,
   );
-  const afterOnBefore = warpPlanes(afterPlanes, beforePlanes, map);
   const separated =
     request.plates === "none"
       ? Promise.resolve(NO_PLATES)
@@ -214,6 +219,7 @@ async function compareFrames(
     after: reportScan(after, scale.after, { ...request.after, card: request.card }, choice, 1),
     registration: {
       ...registration.report,
+      measuredShare,
       selfConsistencyDeltaE00: selfConsistency(labBefore, width, residual / stepX, regions.cores),
     },
     ...areas,
@@ -233,21 +239,13 @@ async function compareFrames(
       ...regions.sheet.notes.map((message): Warning => ({ code: "sheet-outline", message })),
       ...registration.warnings,
       ...paperWarnings(areas.paper.labAfter !== null, regions.sought),
+      ...measuredShareWarnings(areas.inks),
       ...plateNotes,
       ...orderWarnings(before.info, after.info, areas.paper, areas.inks),
     ],
   };
   progress.report("done", 1);
   return { result, regions, difference, before: beforePlanes, plateTiles: tiles, pictures };
-}
-
-/** Cells that may enter a mean: trusted by the registration, seen in both frames, on the sheet. */
-function usableCells(trust: Float32Array, after: Planes, { sheet }: RegionMap): Uint8Array {
-  const [r] = after.channels;
-  const usable = new Uint8Array(trust.length);
-  for (let i = 0; i < usable.length; i++)
-    usable[i] = trust[i] > TRUSTED && !Number.isNaN(r[i]) && sheet.mask[i] !== 0 ? 1 : 0;
-  return usable;
 }
 
 function reportScan(

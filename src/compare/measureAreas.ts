@@ -10,10 +10,11 @@ import { greyScaleChange } from "../colour/greyScaleChange.ts";
 import { quantiles } from "../numeric/statistics.ts";
 import type { Planes } from "../grid/planes.ts";
 import type { AreaReport } from "../results/compareResult.ts";
+import { placeCovariance } from "./placeCovariance.ts";
 
 /** Everything that measuring an area of a registered pair needs. */
 export interface MeasuredPair {
-  /** Low-passed, tone-corrected linear means on one lattice. */
+  /** Tone-corrected linear means on one lattice, not low-passed: next to an edge a low-pass would add the neighbour's light to a mean. */
   readonly before: Planes;
   readonly after: Planes;
   readonly corrections: readonly [Correction, Correction];
@@ -25,6 +26,10 @@ export interface MeasuredPair {
   readonly mmPerCell: number;
   /** Both frames in CIELAB, from the low-passed planes. */
   readonly view: ChangeView;
+  /** Standard deviation of the place of every cell in the after frame along either axis, mm. */
+  readonly sigmaMm: Float32Array;
+  /** What each cell counts in a mean (`usableCells`). */
+  readonly weights: Float32Array;
 }
 
 export interface MeasuredAreaResult {
@@ -36,12 +41,12 @@ export interface MeasuredAreaResult {
 /** Blocks over which an area's own texture is averaged before its scatter is taken: several halftone periods. */
 const BLOCK_MM = 1.35;
 
-/** Fewer trusted cells than this say nothing about an area. */
+/** Fewer usable cells than this say nothing about an area. */
 const FEWEST_CELLS = 9;
 
 /**
  * Measures one area.
- * @param cells Trusted, unmasked cells of the area.
+ * @param cells Usable cells of the area, without mixtures.
  * @param areaCm2 Printed area it stands for.
  * @param regionCount Areas that are judged together: widens each floor so that all of them together keep 95 %.
  */
@@ -51,7 +56,7 @@ export function measureArea(
   areaCm2: number,
   regionCount: number,
 ): MeasuredAreaResult {
-  const { before, after, corrections, difference, mmPerCell } = pair;
+  const { before, after, corrections, difference, mmPerCell, sigmaMm, weights } = pair;
   const { width, stepX, stepY } = before;
   let sumColumn = 0;
   let sumRow = 0;
@@ -73,12 +78,13 @@ export function measureArea(
   const blockCells = Math.max(1, Math.round(BLOCK_MM / mmPerCell));
   const blocks = (planes: Planes, correction: Correction) =>
     blockMeans(planes, cells, blockCells).map((mean) => labOfMean(correction, mean));
-  const meanBefore = meanOverCells(before, cells);
+  const meanBefore = meanOverCells(before, cells, weights);
   const measured = pair.floor.at(
     {
       before: meanBefore,
-      after: meanOverCells(after, cells),
+      after: meanOverCells(after, cells, weights),
       light: lightTerm(labOfMean(corrections[0], meanBefore), pair.lightShare),
+      place: placeCovariance(pair.view, sigmaMm, cells, weights),
       sampling: samplingCovariance(
         blocks(before, corrections[0]),
         blocks(after, corrections[1]),

@@ -14,7 +14,7 @@ import type { PairScale } from "./scaleOfPair.ts";
 
 export interface RegisteredFrames {
   readonly map: Registration;
-  readonly report: Omit<RegistrationReport, "selfConsistencyDeltaE00">;
+  readonly report: Omit<RegistrationReport, "selfConsistencyDeltaE00" | "measuredShare">;
   readonly warnings: readonly Warning[];
 }
 

@@ -1,5 +1,4 @@
 import type { Box } from "../grid/box.ts";
-import { cellsByLabel } from "../grid/cellsByLabel.ts";
 import { paperField, paperUnder } from "../change/paperField.ts";
 import { type PaperAndInk, splitPaperAndInk } from "../change/splitPaperAndInk.ts";
 import type { AreaDifference } from "../calibrate/prepareFloor.ts";
@@ -18,6 +17,7 @@ import {
   measureArea,
   NOT_MEASURED,
 } from "./measureAreas.ts";
+import { measuredCells } from "./measuredCells.ts";
 import type {
   InkReport,
   PaperReport,
@@ -38,20 +38,20 @@ export function reportAreas(
   /** How the inks most likely lie on their paper. */
   readonly surface: Surface;
 } {
-  const byInk = cellsByLabel(regions.cores, usable);
+  const { ofLabel: byInk, ofRegion: byRegion } = measuredCells(regions, pair.mmPerCell, usable);
   const judged = regions.inks.length + 1;
   const paperArea =
     regions.paper === null
       ? null
       : measureArea(pair, byInk.get(PAPER_LABEL) ?? NO_CELLS, regions.paper.areaCm2, judged);
   const field = paperField(pair.view, byInk.get(PAPER_LABEL) ?? NO_CELLS);
-  const byRegion = cellsByComponent(regions, usable);
   const listed = regions.inks.reduce((sum, ink) => sum + ink.regions.length, 0);
   const areas = regions.inks.map((ink) => {
     const cells = byInk.get(ink.label) ?? NO_CELLS;
     return {
       ink,
       area: measureArea(pair, cells, ink.areaCm2, judged),
+      share: ink.cells === 0 ? 0 : cells.length / ink.cells,
       under: paperUnder(field, pair.view, cells),
     };
   });
@@ -72,7 +72,7 @@ export function reportAreas(
       source: paperSource(regions),
       sigmaDeltaE00: regions.sought.sigmaDeltaE00,
     },
-    inks: areas.map(({ ink, area, under }) => {
+    inks: areas.map(({ ink, area, share, under }) => {
       const parts =
         area.measured === null || paper === null
           ? null
@@ -80,6 +80,8 @@ export function reportAreas(
       return reportInk(
         ink,
         area,
+        // Too few cells to be measured speak for nothing.
+        area.measured === null ? 0 : share,
         parts,
         ink.regions.map((region) => reportRegion(pair, region, byRegion, listed)),
       );
@@ -153,6 +155,7 @@ function reportPaper({ report, measured }: MeasuredAreaResult): SeenPaper {
 function reportInk(
   { id, kind, label }: Ink,
   { report, measured }: MeasuredAreaResult,
+  measuredShare: number,
   parts: PaperAndInk | null,
   regions: readonly RegionReport[],
 ): InkReport {
@@ -165,6 +168,7 @@ function reportInk(
     inkPartDeltaE00: parts?.inkPart ?? null,
     inkPartLow: parts?.low ?? null,
     inkPartHigh: parts?.high ?? null,
+    measuredShare,
     verdict: measured === null ? "uncertain" : inkVerdict(measured.deltaE00, measured.floor, parts),
     regions,
   };
@@ -193,19 +197,4 @@ function reportRegion(
     id: region.id,
     boxPixels,
   };
-}
-
-/** Usable core cells of every listed region. */
-function cellsByComponent(
-  { cores, components }: RegionMap,
-  usable: Uint8Array,
-): Map<number, Int32Array> {
-  const lists = new Map<number, number[]>();
-  for (let i = 0; i < components.length; i++) {
-    if (components[i] === 0 || cores[i] === 0 || usable[i] === 0) continue;
-    const list = lists.get(components[i]);
-    if (list === undefined) lists.set(components[i], [i]);
-    else list.push(i);
-  }
-  return new Map([...lists].map(([component, list]) => [component, Int32Array.from(list)]));
 }

@@ -12,7 +12,14 @@ import { maskOffColour } from "./maskOffColour.ts";
 import { foldMixtures, mixturesAtEdges } from "./mixturesAtEdges.ts";
 import { modeStatistics } from "./modeStatistics.ts";
 import { type NamedPaper, namePaper } from "./namePaper.ts";
-import { type Paper, type RegionMap, PAPER_LABEL } from "./regionMap.ts";
+import {
+  type Paper,
+  type RegionMap,
+  BLURRED,
+  OFF_COLOUR,
+  PAPER_LABEL,
+  STRANGER,
+} from "./regionMap.ts";
 import { relabel } from "./relabel.ts";
 import { relateToWhite, toWhite, unrelateToWhite } from "./relateToWhite.ts";
 import { seedColour } from "./seedColour.ts";
@@ -126,6 +133,7 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
     (relative.a[i] - modes[k][1]) ** 2 +
     (relative.b[i] - modes[k][2]) ** 2;
   foldMixtures(mixtures, labels, unfit, (i, [p, q]) => off2(i, p) <= off2(i, q));
+  const blurred = unfit.slice();
   maskOffColour(unfit, relative, labels, [...modes, ...seeds], (k) =>
     added && k === paper?.main ? MOST_SOUGHT_SPREAD * bandwidth : MOST_SPREAD * bandwidth,
   );
@@ -137,7 +145,7 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
     height,
     labels,
     cores,
-    mixed: mixedCells(unfit, strangers),
+    mixed: mixedCells({ blurred, unfit, strangers }),
     ...listInks(labels, cores, image, inkGroups),
     paper: describePaper({ labels, cores, mmPerCell, groups, colours, paper }),
     sought,
@@ -145,8 +153,16 @@ export function findRegions(view: SheetView, options: RegionOptions = {}): Regio
   };
 }
 
-function mixedCells(unfit: Uint8Array, strangers: Uint8Array): Uint8Array {
-  return unfit.map((value, i) => (value !== 0 || strangers[i] !== 0 ? 1 : 0));
+function mixedCells(of: {
+  readonly blurred: Uint8Array;
+  readonly unfit: Uint8Array;
+  readonly strangers: Uint8Array;
+}): Uint8Array {
+  return of.unfit.map((unfit, i) => {
+    if (of.strangers[i] !== 0) return STRANGER;
+    if (of.blurred[i] !== 0) return BLURRED;
+    return unfit === 0 ? 0 : OFF_COLOUR;
+  });
 }
 
 function describePaper({

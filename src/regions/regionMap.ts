@@ -6,6 +6,11 @@ import type { Sheet } from "./findSheet.ts";
 /** Label of bare paper in a label picture; 0 is "not measured". */
 export const PAPER_LABEL = 255;
 
+/** Values of {@link RegionMap.mixed}. */
+export const BLURRED = 1;
+export const OFF_COLOUR = 2;
+export const STRANGER = 3;
+
 /**
  * `black`: dark and colourless. `overprint`: made of two other inks. `ink`: everything else, also halftone tints of
  * one ink, grey among them.
@@ -56,7 +61,10 @@ export interface RegionMap {
   readonly labels: Uint8Array;
   /** The same labels on cells that may enter a mean: 1 mm inside their region, on no edge; 0 elsewhere. */
   readonly cores: Uint8Array;
-  /** 1 where a cell may hold colour of something else than its label's: on an edge, off its colour, a piece of another colour folded in. */
+  /**
+   * Not 0 where a cell may hold colour of something else than its label's: {@link BLURRED} on an edge, {@link OFF_COLOUR} far from the label's own
+   * colour, {@link STRANGER} in a piece of another colour that was folded in.
+   */
   readonly mixed: Uint8Array;
   /** Number of the listed region each cell belongs to, from 1; 0 on paper and in pieces that are not listed. */
   readonly components: Uint16Array;

@@ -11,6 +11,15 @@ const OWN_STIFFNESS = 20;
 /** Spacings, in nodes, over which the plate is asked how well it predicts. */
 const SCALES = [1, 2, 4];
 
+/** Spacings over which it is asked how much it bends: a gap of bare paper is as wide as several nodes. */
+const GAP_SCALES = [2, 4, 6];
+
+/**
+ * Mean square of a second difference over one spacing in a Gauss-Markov plate, where a node given all its neighbours has the variance 1: 20 times the
+ * mean over all waves of (2 - 2 cos x)^2 / (4 - 2 cos x - 2 cos y)^2, which is 0.341. It grows with the square of the spacing.
+ */
+const SECOND_DIFFERENCE = 6.8;
+
 /** Fewer nodes than this say nothing about a scale. */
 const LEAST_NODES = 30;
 
@@ -26,8 +35,10 @@ const STRIP_MARGIN = 8;
 export interface FieldVariances {
   /** Of a tile with full information. */
   readonly tile: number;
-  /** Of a node given all its neighbours, by the cockle alone. */
+  /** Of a node given all its neighbours, by the cockle alone, among nodes that hold the map. */
   readonly plate: number;
+  /** The same across places that nothing holds: a cockle bends more over a gap than what is seen between near nodes lets expect. */
+  readonly gap: number;
 }
 
 /**
@@ -78,7 +89,7 @@ function stripCovariance(
   length: number,
   nodeOf: (i: number) => number,
   { xx, xy, yy }: NodeInformation,
-  { tile, plate }: FieldVariances,
+  { tile, plate, gap }: FieldVariances,
 ): (unknown: number) => number {
   const nodes = width * length;
   const precision = bandedMatrix(2 * nodes, Math.min(2 * nodes - 1, 4 * width + 1));
@@ -93,8 +104,13 @@ function stripCovariance(
     add(2 * i, 2 * i + 1, xy[node] / tile);
     add(2 * i + 1, 2 * i + 1, yy[node] / tile + 1 / ANYWHERE_MM ** 2);
   }
-  const stiffness = 1 / (OWN_STIFFNESS * plate);
+  const held = Uint8Array.from({ length: nodes }, (_, i) => {
+    const node = nodeOf(i);
+    return Math.min(xx[node], yy[node]) > USED / 2 ? 1 : 0;
+  });
   bendings(width, length, (bent, factors, weight) => {
+    const between = bent.every((i) => held[i] !== 0);
+    const stiffness = 1 / (OWN_STIFFNESS * (between ? plate : gap));
     for (let k = 0; k < bent.length; k++)
       for (let l = 0; l <= k; l++) {
         const energy = stiffness * weight * factors[k] * factors[l];
@@ -158,7 +174,9 @@ function believable(
  * What the field itself says of its noise and of its cockle. At trusted nodes, the distance from what the plate through the
  * twelve others predicts holds the noise of all thirteen and the bending. Over one spacing it is all put down to noise. Over
  * wider ones the rest is bending, which in a Gauss-Markov plate grows with the square of the spacing; the scale at which
- * the sheet bends most decides, so that a bridge over a gap of that width is not called better than it was found to be.
+ * the sheet bends most decides, so that a bridge over a gap of that width is not called better than it was found to be. Where too few
+ * neighbourhoods are whole to ask over the widest spacing, its gaps are as wide as that and nothing tells how the plate bridges them: there
+ * second differences decide, for which many more places have the neighbours, and which are on the safe side.
  */
 export function fieldVariances(
   { width: columns, height: rows, dx, dy }: NodeField,
@@ -194,17 +212,46 @@ export function fieldVariances(
       }
     return count < LEAST_NODES ? null : { square: square / count, noise: noise / count };
   };
+  /** Mean square of the second difference along rows and columns, an axis of the displacement. */
+  const bent = (scale: number): number | null => {
+    let square = 0;
+    let count = 0;
+    for (let r = 0; r < rows; r++)
+      for (let c = 0; c < columns; c++) {
+        const i = r * columns + c;
+        if (inside[i] === 0 || told(i) < USED / 2) continue;
+        for (const [within, length, step] of [
+          [c, columns, 1],
+          [r, rows, columns],
+        ]) {
+          if (within < scale || within + scale >= length) continue;
+          const [j, k] = [i - scale * step, i + scale * step];
+          if (told(j) < USED / 2 || told(k) < USED / 2) continue;
+          square += ((dx[j] + dx[k] - 2 * dx[i]) ** 2 + (dy[j] + dy[k] - 2 * dy[i]) ** 2) / 2;
+          count++;
+        }
+      }
+    return count < LEAST_NODES ? null : square / count;
+  };
   let tile = UNKNOWN_TILE_MM ** 2;
   let plate = UNKNOWN_PLATE_MM ** 2;
+  let asked = true;
   for (const scale of SCALES) {
     const found = bridged(scale, TRUSTED / 2);
+    asked = found !== null;
     if (found === null) break;
     if (scale === 1) {
       tile = Math.max((SHARED ** 2 * found.square) / found.noise, LEAST_TILE_MM ** 2);
       plate = found.square;
     } else plate = Math.max(plate, (found.square - tile * found.noise) / scale ** 2);
   }
-  return { tile, plate: Math.max(plate, LEAST_TILE_MM ** 2) };
+  plate = Math.max(plate, LEAST_TILE_MM ** 2);
+  if (asked) return { tile, plate, gap: plate };
+  const gap = GAP_SCALES.reduce(
+    (most, scale) => Math.max(most, (bent(scale) ?? 0) / (SECOND_DIFFERENCE * scale ** 2)),
+    plate,
+  );
+  return { tile, plate, gap };
 }
 
 /** Where the field can't tell for want of trusted neighbourhoods: a pixel at 150 dpi, and a strong cockle over a spacing. */

@@ -1,6 +1,6 @@
 import type { VNode } from "preact";
 import type { CompareResult } from "../results/compareResult.ts";
-import { INK_WORDS, PAPER_WORDS } from "../results/compareWords.ts";
+import { inkWords, PAPER_WORDS } from "../results/compareWords.ts";
 import { plateSentence, platesNamed } from "../results/plateWords.ts";
 import { DataTable } from "./dataTable.tsx";
 import { between, figure, listOf, percent, signed } from "./figures.ts";
@@ -308,7 +308,7 @@ export function InksPart({
                     ),
                   ]),
               figure(ink.greyScaleStep, 1),
-              `${INK_WORDS[ink.verdict]}; measured change: ${readingWords(ink.deltaE00, ink.floorDeltaE00)}`,
+              `${inkWords(ink)}; measured change: ${readingWords(ink.deltaE00, ink.floorDeltaE00)}`,
             ],
           };
         })}
@@ -385,6 +385,10 @@ export function PaperPart({ result: { paper, damage }, suffix }: PartProps): VNo
 
 /** How the two scans were laid over one another. */
 export function registrationWords({ registration }: CompareResult): string {
-  const { scaleX, scaleY, residualP95Pixels, maskedShare } = registration;
-  return `The sheet's width changed by ${signed(100 * (scaleX - 1))} % and its height by ${signed(100 * (scaleY - 1))} %. The after scan was laid over the before scan to ${figure(residualP95Pixels)} pixels (95th percentile); ${percent(maskedShare)} of the sheet could not be placed safely and was left out.`;
+  const { scaleX, scaleY, residualP95Pixels, maskedShare, measuredShare } = registration;
+  return `The sheet's width changed by ${signed(100 * (scaleX - 1))} % and its height by ${signed(100 * (scaleY - 1))} %. The after scan was laid over the before scan to ${figure(residualP95Pixels)} pixels (95th percentile); ${
+    measuredShare === undefined
+      ? `${percent(maskedShare)} of the sheet could not be placed safely and was left out`
+      : `${percent(measuredShare)} of the sheet is measured; elsewhere, mostly along sharp edges, being misplaced by so much could feign a change, and it was left out`
+  }.`;
 }

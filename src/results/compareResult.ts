@@ -39,7 +39,11 @@ const registrationReport = z.object({
   scaleY: z.number(),
   rotationDegrees: z.number(),
   residualP95Pixels: z.number(),
-  maskedShare: z.number(),
+  maskedShare: z.number().describe("share of the sheet whose own tiles could not hold the map"),
+  measuredShare: z
+    .number()
+    .optional()
+    .describe("0..1 of the sheet that has a figure in the difference map; absent in older results"),
   selfConsistencyDeltaE00: figure.describe(
     "dE00 p95 of the before scan against itself displaced by the residual: what misplacement alone could feign",
   ),
@@ -114,6 +118,10 @@ const inkReport = z.object({
   inkPartDeltaE00: figure.describe("what is left for loss of ink"),
   inkPartLow: figure.describe("95 % interval"),
   inkPartHigh: figure,
+  measuredShare: z
+    .number()
+    .optional()
+    .describe("0..1 of the ink's area that its figures speak for; absent in older results"),
   verdict: inkVerdict,
   regions: z.array(regionReport),
 });

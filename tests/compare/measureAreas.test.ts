@@ -69,6 +69,8 @@ function pairOf(names: readonly string[]): MeasuredPair {
     lightShare: 0.006,
     mmPerCell: 0.17,
     view: { before: labs[0], after: labs[1], width, height, mmPerCell: 0.17, stepX, stepY },
+    sigmaMm: new Float32Array(width * height).fill(0.01),
+    weights: new Float32Array(width * height).fill(1),
   };
 }
 
@@ -119,6 +121,31 @@ describe("one area", () => {
     for (const plane of spotted.channels)
       for (let i = 0; i < plane.length; i++) plane[i] *= 1 + 0.3 * Math.sin(i * i);
     expect(floorOf({ ...measuredPair, after: spotted })).toBeGreaterThan(plain);
+  });
+
+  test("a map that is unsure where the colour slopes raises the floor, and nothing where it is flat", () => {
+    const cells = cellsOf(0, 2);
+    const termOf = (one: MeasuredPair): number => measureArea(one, cells, 1, 1).measured!.place;
+    const unsure = { ...measuredPair, sigmaMm: measuredPair.sigmaMm.map(() => 0.3) };
+    // The band's last column touches the other colour.
+    const inner = cells.filter((cell) => cell % (2 * BAND) < BAND - 1);
+    expect(measureArea(unsure, inner, 1, 1).measured!.place).toBe(0);
+    expect(termOf(unsure)).toBeGreaterThan(termOf(measuredPair));
+    const { floor: raised } = measureArea(unsure, cells, 1, 1).measured!;
+    expect(raised).toBeGreaterThan(measureArea(measuredPair, cells, 1, 1).measured!.floor);
+  });
+
+  test("cells that count for little move the mean little", () => {
+    const cells = Int32Array.from([...cellsOf(0, 2), ...cellsOf(1, 2)]);
+    const weights = Float32Array.from(measuredPair.weights, (_, i) =>
+      i % (2 * BAND) < BAND ? 1 : 1e-4,
+    );
+    const own = measureArea(measuredPair, cellsOf(0, 2), 1, 1).report.deltaE00 ?? NaN;
+    expect(measureArea({ ...measuredPair, weights }, cells, 1, 1).report.deltaE00).toBeCloseTo(
+      own,
+      2,
+    );
+    expect(measureArea(measuredPair, cells, 1, 1).report.deltaE00).not.toBeCloseTo(own, 1);
   });
 
   test("eight cells say nothing, nine do", () => {
@@ -187,6 +214,8 @@ describe("paper, inks and regions of a pair", () => {
       ["faded-1", [0, 0, BAND * STEP, ROWS * STEP]],
     ]);
     expect(faded.regions[0].deltaE00).toBeCloseTo(faded.deltaE00 ?? NaN, 9);
+    // The sheet fills the frame: nothing lies beyond its edge.
+    expect(faded.measuredShare).toBe(1);
   });
 
   test("without bare paper no part is told to be ink's, and nothing is called lost", () => {
@@ -201,12 +230,21 @@ describe("paper, inks and regions of a pair", () => {
   test("an ink of which nothing is usable is uncertain, not unchanged; its region lies in the middle of its box", () => {
     const half = usable.map((_, i) => (i % (3 * BAND) < BAND ? 0 : 1));
     const [faded] = reportAreas(measuredPair, mapOf(true), half).inks;
-    expect([faded.verdict, faded.deltaE00, faded.inkPartDeltaE00]).toEqual([
+    expect([faded.verdict, faded.deltaE00, faded.inkPartDeltaE00, faded.measuredShare]).toEqual([
       "uncertain",
       null,
       null,
+      0,
     ]);
     expect(faded.regions[0].centroidPixels).toEqual([(BAND * STEP) / 2, (ROWS * STEP) / 2]);
+  });
+
+  test("an ink measured on a part of its area says on which share", () => {
+    const part = usable.map((_, i) => (i % (3 * BAND) < 6 ? 0 : 1));
+    const [faded, same] = reportAreas(measuredPair, mapOf(true), part).inks;
+    expect(faded.measuredShare).toBeCloseTo(0.4, 9);
+    expect(same.measuredShare).toBe(1);
+    expect(faded.deltaE00).not.toBeNull();
   });
 
   test("paper of which nothing is usable is uncertain, and no ink is called lost by it", () => {

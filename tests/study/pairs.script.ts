@@ -10,6 +10,7 @@ import { renderPair } from "../../sample-images/scene/renderPair.ts";
 import { CARDS } from "../../src/card/cards.ts";
 import { ciede2000 } from "../../src/colour/ciede2000.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
+import { measuredCells } from "../../src/compare/measuredCells.ts";
 import { median, quantile } from "../../src/numeric/statistics.ts";
 import { encodePng } from "../../src/picture/encodePng.ts";
 import { closeVision } from "../../src/vision/pool.ts";
@@ -51,11 +52,13 @@ const cases: { name: string; kind: "null" | "clean" | "faded"; options: NonNulla
 
 const folder = mkdtempSync(join(tmpdir(), "lastrinse-pairs-"));
 console.log(
-  "| pair | inks | error of dE00, median / largest | error of ink part, median | floor, largest | false dE00 p95 | called ink-lost | registration p95, px at 600 dpi |",
+  "| pair | inks | error of dE00, median / largest | error of ink part, median | floor, largest | false dE00 p95 | called ink-lost | registration p95, px at 600 dpi | sheet measured | of the inks, median / least |",
 );
-console.log("|---|---|---|---|---|---|---|---|");
+console.log("|---|---|---|---|---|---|---|---|---|---|");
 let claims = 0;
 let judged = 0;
+let intervals = 0;
+let held = 0;
 const inkPartErrors: Record<string, number[]> = { null: [], clean: [], faded: [] };
 const dEErrors: number[] = [];
 for (const { name, kind, options } of cases) {
@@ -78,6 +81,8 @@ for (const { name, kind, options } of cases) {
     after: { file: files[1], state: "dry" },
     card: CARDS[0],
   });
+  const usable = Uint8Array.from(difference, (value) => (Number.isNaN(value) ? 0 : 1));
+  const measured = measuredCells(regions, (before.stepX * 25.4) / pair.dpiBefore, usable);
   const errors: number[] = [];
   const parts: number[] = [];
   const floors: number[] = [];
@@ -85,14 +90,20 @@ for (const { name, kind, options } of cases) {
   for (const ink of result.inks) {
     if (ink.deltaE00 === null || ink.labBefore === null) continue;
     // Truth over the very cells that the tool measured.
+    const own = measured.ofLabel.get(ink.label);
+    if (own === undefined) continue;
+    const cells = new Set(own);
     const inside = (x: number, y: number): boolean => {
       const column = Math.round((x + 0.5) / before.stepX - 0.5);
       const row = Math.round((y + 0.5) / before.stepY - 0.5);
       const cell = row * before.width + column;
-      return regions.cores[cell] === ink.label && !Number.isNaN(difference[cell]);
+      return cells.has(cell);
     };
     const truth = pair.truth.over(inside, 0.5);
     errors.push(Math.abs(ink.deltaE00 - truth.deltaE00));
+    intervals++;
+    if ((ink.deltaE00Low ?? 0) <= truth.deltaE00 && truth.deltaE00 <= (ink.deltaE00High ?? NaN))
+      held++;
     if (ink.inkPartDeltaE00 !== null)
       parts.push(Math.abs(ink.inkPartDeltaE00 - ciede2000(truth.labUntouched, truth.labAfter)));
     floors.push(ink.floorDeltaE00 ?? NaN);
@@ -108,14 +119,18 @@ for (const { name, kind, options } of cases) {
     const [x, y] = pair.truth.mapBeforeToAfterPixels(point.before[0], point.before[1]);
     return (Math.hypot(x - point.after[0], y - point.after[1]) / pair.dpiAfter) * 600;
   });
-  const measured = difference.filter((_, cell) => regions.cores[cell] !== 0);
-  const falseP95 = kind === "null" ? quantile(measured, 0.95).toFixed(2) : "";
+  const onCores = difference.filter(
+    (value, cell) => regions.cores[cell] !== 0 && !Number.isNaN(value),
+  );
+  const falseP95 = kind === "null" ? quantile(onCores, 0.95).toFixed(2) : "";
+  const share = (value = NaN): string => `${(100 * value).toFixed(0)} %`;
+  const shares = result.inks.map(({ measuredShare }) => measuredShare ?? NaN);
   console.log(
-    `| ${name} | ${String(errors.length)} | ${median(errors).toFixed(2)} / ${Math.max(...errors).toFixed(2)} | ${median(parts).toFixed(2)} | ${Math.max(...floors).toFixed(2)} | ${falseP95} | ${String(lost)} | ${quantile(residuals, 0.95).toFixed(2)} |`,
+    `| ${name} | ${String(errors.length)} | ${median(errors).toFixed(2)} / ${Math.max(...errors).toFixed(2)} | ${median(parts).toFixed(2)} | ${Math.max(...floors).toFixed(2)} | ${falseP95} | ${String(lost)} | ${quantile(residuals, 0.95).toFixed(2)} | ${share(result.registration.measuredShare)} | ${share(median(shares))} / ${share(Math.min(...shares))} |`,
   );
 }
 console.log(
-  `\nError of dE00: median ${median(dEErrors).toFixed(2)}, largest ${Math.max(...dEErrors).toFixed(2)}. Claims where nothing changed: ${String(claims)} of ${String(judged)}. Error of the ink part, median: unchanged ${median(inkPartErrors.null).toFixed(2)}, cleaned ${median(inkPartErrors.clean).toFixed(2)}, faded ${median(inkPartErrors.faded).toFixed(2)}.`,
+  `\nError of dE00: median ${median(dEErrors).toFixed(2)}, largest ${Math.max(...dEErrors).toFixed(2)}. Claims where nothing changed: ${String(claims)} of ${String(judged)}. Error of the ink part, median: unchanged ${median(inkPartErrors.null).toFixed(2)}, cleaned ${median(inkPartErrors.clean).toFixed(2)}, faded ${median(inkPartErrors.faded).toFixed(2)}. The 95 % interval of dE00 holds the truth: ${String(held)} of ${String(intervals)}.`,
 );
 rmSync(folder, { recursive: true });
 await closeVision();
