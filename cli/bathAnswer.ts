@@ -46,17 +46,18 @@ export async function bathAnswer(
   const bath = record.treatment.baths.find((one) => one.id === id);
   if (bath === undefined) throw new RangeError("The event just written is not in the record.");
   const { reading, refused } = await readBath(record, bath);
-  if (refused !== null)
-    throw new LastrinseError(refused.code, refused.message, {
-      remedy: `${refused.remedy} ${retryLines(folder, id, photos)}`,
-      input: photos.spent,
-    });
   const { assessment } = await assessTreatment(record);
   const advice = nameRecord(assessment.advice, folder);
+  if (refused !== null)
+    throw new LastrinseError(refused.code, refused.message, {
+      remedy: `${refused.remedy.replaceAll("RECORD", () => shellWord(folder))} The sheet now: ${advice.sheetText}. ${retryLines(folder, id, otherPhotos(refused.code, photos))}`,
+      input: photos.spent,
+    });
   const before = [
     ...repeatedLine(bath),
     ...unstatedLine(folder, bath),
     ...samePhotoLine(record, bath),
+    ...otherVolumeLine(record, bath),
   ];
   const text = photos.full
     ? [...before, adviceText({ ...assessment, advice })].join("\n")
@@ -64,7 +65,13 @@ export async function bathAnswer(
         before,
         more: `lastrinse advise ${shellWord(folder)} --full`,
       });
-  return eventResult(written, text, { reading, advice });
+  return eventResult(written, text, { reading, advice: assessment.advice });
+}
+
+/** What to give instead: the two the other way round where they were swapped, others where one picture had both roles. */
+function otherPhotos(code: string, { spent, blank }: JarPhotos): JarPhotos {
+  if (code === "blank-darker") return { spent: blank, blank: spent };
+  return code === "same-picture" ? {} : { spent, blank };
 }
 
 /** A retry is no second bath: how the recorded one gets other photos, and how it is taken back. */
@@ -100,6 +107,23 @@ function unstatedLine(folder: string, { id, settings }: BathEvent): string[] {
   ];
 }
 
+/** One sheet in one tray: a volume several times another one's is more often a slip than meant. */
+const UNLIKE_VOLUME = 4;
+
+function otherVolumeLine({ folder, treatment }: OpenRecord, bath: BathEvent): string[] {
+  const { volumeMl } = bath.settings;
+  const other = treatment.baths.findLast(
+    (one) => one.order < bath.order && one.settings.volumeMl !== null,
+  )?.settings.volumeMl;
+  if (volumeMl === null || other === undefined || other === null) return [];
+  if (Math.max(volumeMl / other, other / volumeMl) < UNLIKE_VOLUME) return [];
+  return [
+    plainLine(
+      `This bath has ${String(volumeMl)} mL, the one before it had ${String(other)} mL: all figures rest on that. If it is a slip: lastrinse amend ${shellWord(folder)} ${bath.id} --set volumeMl=ML`,
+    ),
+  ];
+}
+
 /** One photo in two baths: perhaps the same bath recorded twice. */
 function samePhotoLine({ folder, treatment }: OpenRecord, bath: BathEvent): string[] {
   const own = inputOf(bath, "spent")?.sha256;
@@ -109,7 +133,7 @@ function samePhotoLine({ folder, treatment }: OpenRecord, bath: BathEvent): stri
   if (own === undefined || other === undefined) return [];
   return [
     plainLine(
-      `The same photo belongs to bath ${other.id}: two baths now count. If it was one: lastrinse amend ${shellWord(folder)} ${bath.id} --withdraw`,
+      `The same photo belongs to bath ${other.id}: two baths now count, the second as not photographed. If it was one: lastrinse amend ${shellWord(folder)} ${bath.id} --withdraw`,
     ),
   ];
 }

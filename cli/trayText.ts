@@ -14,6 +14,7 @@ const LEAVES_WATER: ReadonlySet<Advice["verdict"]> = new Set(["lift", "do-not-im
 function decidesLines(advice: Advice): string[] {
   if (isFinished(advice) || LEAVES_WATER.has(advice.verdict)) return [];
   const ink = decidingInk(advice);
+  if (ink === null && advice.verdict === "not-decidable") return [];
   return [
     ink === null
       ? "Decides: no ink has a fade that could be predicted; see why"

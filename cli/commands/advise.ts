@@ -34,8 +34,8 @@ export function adviseCommand(setExitStatus: SetExitStatus): Command {
       outputs: [],
       run: async () => {
         const { assessment, warnings } = await assessTreatment(record);
-        const { fade, nextBath } = assessment;
-        const advice = nameRecord(assessment.advice, String(folder));
+        const { advice, fade, nextBath } = assessment;
+        const named = nameRecord(advice, String(folder));
         return {
           json: {
             schema: "lastrinse.advice",
@@ -47,8 +47,8 @@ export function adviseCommand(setExitStatus: SetExitStatus): Command {
             warnings,
           },
           text: options.full
-            ? [adviceText({ ...assessment, advice }), ...noteLines(warnings)].join("\n")
-            : trayText(advice, {
+            ? [adviceText({ ...assessment, advice: named }), ...noteLines(warnings)].join("\n")
+            : trayText(named, {
                 notes: warnings.length,
                 more: `lastrinse advise ${shellWord(String(folder))} --full`,
               }),

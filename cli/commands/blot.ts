@@ -1,3 +1,6 @@
+import type { EventInput } from "../../src/record/event.ts";
+import { inputOf } from "../../src/record/treatment.ts";
+import type { OpenRecord } from "../../src/record/openRecord.ts";
 import { shellWord } from "../shellWord.ts";
 import { Command } from "commander";
 import { DEFAULT_CARD_NAME } from "../../src/card/cards.ts";
@@ -90,6 +93,7 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
           photo: options.photo,
           ...(options.photo === undefined ? {} : { card: options.card }),
         });
+        refuseOtherInksPhoto(record, inputs, options);
         const event = await recordEvent(
           record.folder,
           "blot",
@@ -134,4 +138,26 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
       },
     };
   });
+}
+
+/** One photo of one spot can't be the test of two inks; other boxes in it are other spots. */
+function refuseOtherInksPhoto(
+  { folder, treatment }: OpenRecord,
+  inputs: readonly EventInput[],
+  { ink, photo, spotBox }: BlotOptions,
+): void {
+  const own = inputs.find(({ role }) => role === "photo")?.sha256;
+  if (own === undefined || spotBox !== undefined) return;
+  const other = treatment.blots.find(
+    (blot) => blot.settings.ink !== ink && inputOf(blot, "photo")?.sha256 === own,
+  );
+  if (other === undefined) return;
+  throw new LastrinseError(
+    "same-picture",
+    `${photo ?? "The photo"} is the photo of the blotter test of ${other.settings.ink} (event ${other.id}); it was given for ${ink} as well.`,
+    {
+      remedy: `Give the photo of ${ink}'s own spot. If both spots are in one photo, say where this one is: --spot-box and --control-box. If event ${other.id} has the wrong photo: lastrinse amend ${shellWord(folder)} ${other.id} --withdraw`,
+      input: photo,
+    },
+  );
 }

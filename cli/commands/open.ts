@@ -82,7 +82,7 @@ export function openCommand(setExitStatus: SetExitStatus): Command {
       );
       return eventResult(
         event,
-        `Record ${record} is open. Next: scan the dry cover with the card (lastrinse before ${shellWord(record)} SCAN), and test every ink under a blotter (lastrinse blot ${shellWord(record)} --ink red --result fast ...).`,
+        `Record ${record} is open. Next: scan the dry cover with the card (lastrinse before ${shellWord(record)} SCAN), and test every ink under a blotter (lastrinse blot ${shellWord(record)} --ink INK --result WORD ...).${jar === undefined ? " No jar is named yet: before the first jar photo say which it is (--jar, --inside-mm, --passes at opening), or give --station with the bath." : ""}`,
       );
     },
   }));

@@ -101,7 +101,7 @@ export function beforeCommand(setExitStatus: SetExitStatus): Command {
             : printedInks(survey.inks, survey.paperLab).map(({ id }) => id);
         return eventResult(
           event,
-          `Inks found: ${inks.join(", ")}.${survey.paperLab === null ? " No bare paper was found." : ""}\nTest under a blotter, in the bath itself, warm and for the whole bath time: ${printed.join(", ")}.\nFor each: lastrinse blot ${shellWord(record.folder)} --ink ${printed[0] ?? "red"} --result fast --minutes 5 --temperature-c 38 --ph 8.5 --surfactant (or --result doubtful, --result bleeds)`,
+          `Inks found: ${inks.join(", ")}.${survey.paperLab === null ? " No bare paper was found." : ""}\nTest under a blotter, in the bath itself, warm and for the whole bath time: ${printed.join(", ")}.\nFor each: lastrinse blot ${shellWord(record.folder)} --ink ${printed[0] ?? "red"} --result WORD --minutes MIN --temperature-c C --ph PH --surfactant (WORD: bleeds, doubtful or fast, as you saw it; --no-surfactant if the liquid held none)`,
           { survey: { paperLab: survey.paperLab, inks: survey.inks }, warnings: survey.warnings },
         );
       },

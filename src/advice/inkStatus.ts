@@ -1,3 +1,4 @@
+import { listOf } from "../bath/shareText.ts";
 import { coversLiquid } from "./coversLiquid.ts";
 import type { InkState, Liquid } from "./treatmentState.ts";
 
@@ -41,7 +42,8 @@ function toldBy(
     if (lastReport !== undefined && order <= lastReport.order) break;
     if (result === "bleeds")
       return { state: "bleeding", why: "its blotter test bled", byBlotterOnly: true };
-    const short = tested === null || liquid === null ? null : coversLiquid(tested, liquid);
+    const short =
+      tested === null ? null : liquid === null ? unstated(tested) : coversLiquid(tested, liquid);
     if (short !== null) {
       weaker ??= short;
       continue;
@@ -63,6 +65,19 @@ function toldBy(
     why: weaker ?? "it has no blotter test",
     byBlotterOnly: false,
   };
+}
+
+/** Before the first bath the test itself says how strong that may be: it has to state it. null where it does. */
+function unstated({ surfactant, ph, temperatureC, minutes }: Liquid): string | null {
+  const missing = [
+    ...(surfactant === null ? ["whether its liquid held surfactant"] : []),
+    ...(ph === null ? ["its pH"] : []),
+    ...(temperatureC === null ? ["its temperature"] : []),
+    ...(minutes === null ? ["its time"] : []),
+  ];
+  return missing.length === 0
+    ? null
+    : `its test doesn't state ${listOf(missing)}, so it can't be said which bath it permits`;
 }
 
 const HOW = {

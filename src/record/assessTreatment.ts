@@ -50,6 +50,21 @@ function refusals(baths: readonly AssessedBathEvent[], blots: readonly KeptBlot[
   );
 }
 
+function samePhoto(one: BathEvent, other: BathEvent): boolean {
+  const [a, b] = [one, other].map((event) => inputOf(event, "spent")?.sha256);
+  return a !== undefined && a === b;
+}
+
+/** A photo shows one bath: for a second one it says nothing. */
+function photoOf(first: BathEvent): KeptReading {
+  const refused = {
+    code: "same-picture" as const,
+    message: `Its spent photo is that of the bath of event ${first.id}: what this bath took is not known.`,
+    remedy: `Give it its own photos (lastrinse bath RECORD --photo-for), or withdraw it if it was recorded twice.`,
+  };
+  return { reading: null, refused, warnings: [] };
+}
+
 /** What the bench should have taught and could not. */
 function benchWarnings(bench: string | null, { unreadable, missing }: BenchNotes): Warning[] {
   const message = missing
@@ -95,7 +110,11 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
   const tests = testsByInk(graded);
   const bleeding = bleedingByInk(treatment.steps);
   const baths: AssessedBathEvent[] = [];
-  for (const event of treatment.baths) baths.push({ event, ...(await readBath(record, event)) });
+  for (const event of treatment.baths) {
+    const first = baths.find(({ event: other }) => samePhoto(other, event))?.event;
+    const kept = first === undefined ? await readBath(record, event) : photoOf(first);
+    baths.push({ event, ...kept });
+  }
   const { bench } = treatment.opened.settings;
   const notes =
     bench === null

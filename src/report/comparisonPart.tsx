@@ -24,13 +24,16 @@ interface PartProps {
 }
 
 /** What a comparison shows, in a sentence or two. */
-export function comparisonSummary({ inks, paper, plates }: CompareResult): string {
+export function comparisonSummary({ inks, paper, plates, warnings }: CompareResult): string {
   const named = (verdict: string): string[] =>
     inks.filter((ink) => ink.verdict === verdict).map(({ id }) => id);
   const lost = named("ink-lost");
   const changed = named("changed");
   const unsure = named("uncertain");
   return [
+    ...(warnings.some(({ code }) => code === "order-swapped")
+      ? ["The scans may be the wrong way round: check which one is from before the washing."]
+      : []),
     ...(plates === null || plates === undefined
       ? [
           lost.length === 0

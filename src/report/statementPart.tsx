@@ -1,6 +1,7 @@
 import type { CompareResult } from "../results/compareResult.ts";
 import { plateSentence, platesNamed } from "../results/plateWords.ts";
 import type { ComponentChildren, VNode } from "preact";
+import type { RecordEvent, Settings } from "../record/event.ts";
 import type { Side } from "../record/treatment.ts";
 import type { BathView, TreatmentView } from "../record/treatmentView.ts";
 import { dayOf, timeOf } from "./dates.ts";
@@ -62,6 +63,8 @@ export function deviationsOf(view: TreatmentView): string[] {
           ],
     ),
     ...baths.flatMap(overridden),
+    ...movedLimits(events),
+    ...(view.kind === "final" ? aroundTheScan(events) : []),
     ...baths.flatMap(({ refused, hasPhoto }, i) =>
       refused !== null
         ? [`Bath ${String(i + 1)}: photo refused. ${refused.message}`]
@@ -86,6 +89,38 @@ export function deviationsOf(view: TreatmentView): string[] {
     ...(warnings.some(({ code }) => code === "event-damaged")
       ? ["The record is not whole: an event of it can't be read; see the notes."]
       : []),
+  ];
+}
+
+/** A limit that was moved when the treatment was under way is not the one that was agreed. */
+function movedLimits(events: readonly RecordEvent[]): string[] {
+  const opened = events.find((event) => event.kind === "opened");
+  if (opened === undefined) return [];
+  let baths = 0;
+  return events.flatMap((event) => {
+    if (event.kind === "bath") baths++;
+    if (event.kind !== "amended" || event.settings.event !== opened.id) return [];
+    const { limits } = event.settings.changes as Partial<Settings<"opened">>;
+    if (limits === undefined) return [];
+    const was = opened.settings.limits;
+    return [
+      `The limit was moved ${baths === 0 ? "before the first bath" : `after bath ${String(baths)}`}: agreed at opening were ${figure(was.maxDeltaE00, 1)} dE00 at a risk of ${percent(was.risk)}, then ${figure(limits.maxDeltaE00, 1)} dE00 at ${percent(limits.risk)}.`,
+    ];
+  });
+}
+
+/** A dry scan without a bath before it, or with one after it, measures something else than the washing. */
+function aroundTheScan(events: readonly RecordEvent[]): string[] {
+  const scanned = events.findLastIndex((event) => event.kind === "after");
+  const after = events.slice(scanned + 1).filter(({ kind }) => kind === "bath").length;
+  const before = events.slice(0, Math.max(0, scanned)).some(({ kind }) => kind === "bath");
+  return [
+    ...(before ? [] : ["No bath is recorded before the washed sheet was scanned."]),
+    ...(after === 0
+      ? []
+      : [
+          `${String(after)} ${after === 1 ? "bath was" : "baths were"} taken after the last dry scan: what came of that is in none of the measured figures.`,
+        ]),
   ];
 }
 

@@ -334,22 +334,21 @@ describe("limits told with a go-ahead", () => {
     );
   });
 
-  test("what a test does not state bounds nothing, and is named", () => {
-    const tests = new Map([
-      ["red", [fast({ ph: null, minutes: null })]],
-      ["blue", [fast({ ph: 10, minutes: 30 })]],
-    ]);
-    const text = told(tests);
-    expect(text).not.toContain("pH 10");
-    expect(text).not.toContain("30 minutes");
-    expect(text).toContain("Not stated with the tests: pH (red), minutes (red)");
+  test.each<[Partial<Liquid>, string]>([
+    [{ surfactant: null }, "whether its liquid held surfactant"],
+    [{ ph: null, minutes: null }, "its pH and its time"],
+    [{ temperatureC: null }, "its temperature"],
+  ])("a test that doesn't state %o permits no first bath", (liquid, what) => {
+    const status = inkStatus({ tests: [fast(liquid)], bleeding: [], contradicted: false }, null);
+    expect(status.state).toBe("untested");
+    expect(status.why).toContain(`its test doesn't state ${what}`);
   });
 
   test("surfactant only where every test held some", () => {
     const held = fast({ surfactant: true });
     const none = fast({ surfactant: false });
     expect(told(new Map([["red", [held]]]))).toContain("no more surfactant than in the tests");
-    for (const other of [none, fast({ surfactant: null })])
+    for (const other of [none])
       expect(told(new Map([["red", [held]], ["blue", [other]]]))).toContain("and no surfactant."); // prettier-ignore
   });
 });

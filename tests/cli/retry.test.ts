@@ -106,7 +106,9 @@ describe("a retry is not a second bath", () => {
 
   test("a photo that was given to another bath too is told of", async () => {
     const run = await callCli([...wash, "--spent", spent, "--blank", BLANK]);
-    expect(run.stdout).toContain("The same photo belongs to bath 000003: two baths now count.");
+    expect(run.stdout).toContain(
+      "The same photo belongs to bath 000003: two baths now count, the second as not photographed.",
+    );
     expect(run.stdout).toContain(`lastrinse amend '${record}' 000005 --withdraw`);
     await callCli(["amend", record, "5", "--withdraw"]);
     expect((await advise(record)).baths).toBe(1);

@@ -1,5 +1,4 @@
 import type { Reason } from "../advice.ts";
-import { listOf } from "../../bath/shareText.ts";
 import { coversLiquid, PH_MARGIN, TEMPERATURE_MARGIN_C } from "../coversLiquid.ts";
 import { inkStatus } from "../inkStatus.ts";
 import type { InkState, Liquid, TreatmentState } from "../treatmentState.ts";
@@ -34,8 +33,7 @@ export function whenContinue(
 }
 
 /**
- * The strongest liquid for which every ink has a test, said as limits for the next bath: from the test of each ink that permits it. A condition
- * that one of them doesn't state bounds nothing, and is named.
+ * The strongest liquid for which every ink has a test, said as limits for the next bath: from the test of each ink that permits it.
  */
 function sameLiquid(liquid: Liquid | null, inks: readonly InkState[]): string {
   const deciding = inks.flatMap((ink) => {
@@ -46,18 +44,15 @@ function sameLiquid(liquid: Liquid | null, inks: readonly InkState[]): string {
         (liquid === null || test.liquid === null || coversLiquid(test.liquid, liquid) === null),
     );
     const stated = own?.liquid ?? null;
-    return stated === null ? [] : [{ id: ink.id, liquid: stated }];
+    return stated === null ? [] : [{ liquid: stated }];
   });
-  const silent: string[] = [];
-  const least = (name: "ph" | "temperatureC" | "minutes", what: string): number | null => {
-    const without = deciding.filter((one) => one.liquid[name] === null).map(({ id }) => id);
-    if (without.length > 0) silent.push(`${what} (${listOf(without)})`);
+  const least = (name: "ph" | "temperatureC" | "minutes"): number | null => {
     const known = deciding.flatMap((one) => one.liquid[name] ?? []);
-    return without.length > 0 || known.length === 0 ? null : Math.min(...known);
+    return known.length === 0 ? null : Math.min(...known);
   };
-  const ph = least("ph", "pH");
-  const temperatureC = least("temperatureC", "warmth");
-  const minutes = least("minutes", "minutes");
+  const ph = least("ph");
+  const temperatureC = least("temperatureC");
+  const minutes = least("minutes");
   const limits = [
     ...(ph === null ? [] : [`pH ${(ph + PH_MARGIN).toFixed(1)}`]),
     ...(temperatureC === null ? [] : [`${String(temperatureC + TEMPERATURE_MARGIN_C)} °C`]),
@@ -66,11 +61,7 @@ function sameLiquid(liquid: Liquid | null, inks: readonly InkState[]): string {
   const held = deciding.length > 0 && deciding.every((one) => one.liquid.surfactant === true);
   const surfactant = held ? "no more surfactant than in the tests" : "no surfactant";
   const what = liquid === null ? "the liquid that was tested" : "the same liquid as the last bath";
-  const open =
-    silent.length === 0
-      ? ""
-      : ` Not stated with the tests: ${silent.join(", ")}; no more of that than you tested with.`;
   const bounds =
     limits.length === 0 ? "no more alkaline, no warmer, no longer" : `at most ${limits.join(", ")}`;
-  return `Use ${what}: ${bounds}, and ${surfactant}.${open}`;
+  return `Use ${what}: ${bounds}, and ${surfactant}.`;
 }
