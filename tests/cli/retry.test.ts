@@ -240,3 +240,39 @@ describe("a record with a hole", () => {
     expect((await advise(record)).advice.verdict).not.toBe("not-decidable");
   });
 });
+
+describe("a slip with a photo or a volume", () => {
+  const record = join(folder, "slips");
+  const blot = (ink: string, ...more: string[]) => [
+    ...["blot", record, "--ink", ink, "--photo", sample("blotter-black.jpg"), ...more],
+    ...["--surfactant", "--ph", "8.5", "--temperature-c", "38", "--minutes", "5"],
+  ];
+
+  beforeAll(async () => {
+    await callCli(["open", record]);
+  });
+
+  test("the photo of one ink's spot is not the test of another ink; boxes in it are other spots", async () => {
+    expect((await callCli(blot("black"))).status).toBe(0);
+    const { status, error } = await refusalOf(blot("red"));
+    expect([status, error.code]).toEqual([4, "same-picture"]);
+    expect(error.message).toContain("is the photo of the blotter test of black (event 000002)");
+    expect(readdirSync(join(record, "events"))).toHaveLength(2);
+    // The same ink again is a repeat, and a box is asked of the photo, not of the record.
+    expect((await callCli(blot("black"))).status).toBe(0);
+    const boxed = await callCli(
+      blot("red", "--spot-box", "10,10,40,40", "--control-box", "90,10,40,40"),
+    );
+    expect(boxed.stderr).not.toContain("blotter test of black");
+  });
+
+  test("a tenth of the last volume is asked about, a half is not", async () => {
+    const bath = (volume: string) =>
+      callCli(["bath", record, "--no-photo", "--kind", "wash", "--volume-ml", volume]);
+    await bath("500");
+    expect((await bath("250")).stdout).not.toContain("the one before it had");
+    expect((await bath("25")).stdout).toMatch(
+      /This bath has 25 mL, the one before it had 250 mL.*--set volumeMl=ML/,
+    );
+  });
+});

@@ -141,6 +141,32 @@ test("an ink that the scan shows and an evidence file leaves out is not forgotte
   expect(told).toContain("Red counts as untested");
 });
 
+test("a photo that was given to two baths shows the first alone", async () => {
+  const reading = {
+    file: "jar.jpg",
+    absorbancePerCm: [0.01, 0.02, 0.05],
+    absorbanceSigma: [0.001, 0.001, 0.001],
+    turbidityIndexPerCm: 0.001,
+    pathCm: 5,
+    warnings: [],
+  };
+  const kept = { reading, refused: null, warnings: [] };
+  const photographed = (spent: string) => ({
+    ...bath({ surfactant: false }),
+    inputs: [input("spent", spent), input("blank", "blank.jpg")],
+  });
+  const assessed = async (second: string) =>
+    assessTreatment(
+      memoryRecord([newEvent("before", SCANNED), WIDE, FAST, photographed("1.jpg"), photographed(second)], { "000002-survey": SURVEY, "000005-jar": kept, "000006-jar": kept }), // prettier-ignore
+    );
+  const own = await assessed("2.jpg");
+  expect(own.baths.map((one) => one.reading !== null)).toEqual([true, true]);
+  const shared = await assessed("1.jpg");
+  expect(shared.baths.map((one) => one.reading !== null)).toEqual([true, false]);
+  expect(shared.baths[1].refused?.code).toBe("same-picture");
+  expect(shared.assessment.advice.verdict).toBe("not-decidable");
+});
+
 test("only a dry scan ends a treatment", async () => {
   const adviceAfter = async (state: "dry" | "damp") => {
     const after = newEvent("after", { ...SCANNED, state, stage: "washed" });

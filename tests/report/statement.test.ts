@@ -5,6 +5,8 @@ import { treatmentReport } from "../../src/report/treatmentReport.ts";
 import { interimReport } from "../../src/report/interimReport.tsx";
 import type { BathView, TreatmentView } from "../../src/record/treatmentView.ts";
 import type { InkReport } from "../../src/results/compareResult.ts";
+import type { RecordEvent } from "../../src/record/event.ts";
+import { numbered } from "../support/memoryRecord.ts";
 import { PAGES } from "../support/pages.ts";
 import { treatmentView } from "../support/treatmentView.ts";
 
@@ -68,6 +70,27 @@ describe("the statement of treatment tells all", () => {
     const someText = await textWith(some);
     expect(someText).toContain("Measured dry: no loss of ink is shown.");
     expect(someText).toContain("Whether ink was lost is not known of red.");
+  });
+
+  test("a limit moved under way, and baths after the dry scan, are deviations", async () => {
+    const view = await treatmentView("final");
+    const event = (kind: string, id: string, settings: unknown) =>
+      ({ ...view.events[0], kind, id, settings }) as RecordEvent;
+    const [opened] = numbered([]);
+    const limits = { maxDeltaE00: 50, risk: 0.9, minGain: 0 };
+    const moved = event("amended", "000005", { event: opened.id, why: null, withdrawn: false, changes: { limits } }); // prettier-ignore
+    const after = event("after", "000006", {});
+    const bath = event("bath", "000004", {});
+    const told = (events: readonly RecordEvent[]) =>
+      deviationsOf({ ...view, events })
+        .join("\n")
+        .replaceAll("\u00a0", " ");
+    expect(told([opened, bath, moved, after])).toContain(
+      "The limit was moved after bath 1: agreed at opening were 2.0 dE00 at a risk of 10 %, then 50.0 dE00 at 90 %.",
+    );
+    expect(told([opened, bath, after])).not.toMatch(/moved|after the last dry scan|No bath/);
+    expect(told([opened, bath, after, bath])).toContain("1 bath was taken after the last dry scan");
+    expect(told([opened, after])).toContain("No bath is recorded before the washed sheet");
   });
 
   test("without a scan that could be compared it says so, and doesn't call the prediction a measurement", async () => {
