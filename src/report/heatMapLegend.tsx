@@ -67,6 +67,19 @@ export function HeatMapLegend(): VNode {
           more than {HEAT_MAP_MAX_DELTA_E00}: beyond the scale
         </li>
         <li>
+          <svg class="key" viewBox="0 0 14 12" aria-hidden="true">
+            <rect
+              x="0.5"
+              y="0.5"
+              width="13"
+              height="11"
+              fill={cssOf(HEAT_MAP_COLOURS.barePaper)}
+              stroke="#8a8373"
+            />
+          </svg>
+          plain, in the map of the ink: bare paper, which has no ink to lose
+        </li>
+        <li>
           <Key hatching={HEAT_MAP_HATCHING.belowFloor} />
           pale lines: measured, but too little to claim anything
         </li>
