@@ -44,7 +44,8 @@ export function jarCommand(setExitStatus: SetExitStatus): Command {
     const geometry = await geometryOf(options);
     const evidence =
       options.evidence === undefined ? null : await readEvidenceFile(options.evidence);
-    const photos = spent as unknown as readonly string[];
+    // Commander gives all of them as one argument.
+    const photos = [spent ?? []].flat();
     return {
       outputs: ["result.json"],
       run: async () => {

@@ -56,14 +56,17 @@ function scanOptions(command: Command): Command {
     .option("--page <n>", "page of a multi-page file", wholeNumberBetween(1, 100_000));
 }
 
+/** The four corners as an event holds them. */
+function cornersOf(text: string): NonNullable<Settings<"before">["corners"]> {
+  const [a, b, c, d] = parseCorners(text, "--corners");
+  return [[...a], [...b], [...c], [...d]];
+}
+
 function settingsOf(options: ScanOptions, card: string): Settings<"before"> {
   return {
     side: options.side,
     card,
-    corners:
-      options.corners === undefined
-        ? null
-        : parseCorners(options.corners, "--corners").map(([x, y]): [number, number] => [x, y]),
+    corners: options.corners === undefined ? null : cornersOf(options.corners),
     state: options.state ?? "dry",
     stateAssumed: options.state === undefined,
     dpi: options.dpi ?? null,

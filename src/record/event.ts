@@ -23,7 +23,7 @@ const limits = z.object({
 const scanSettings = z.object({
   side: z.enum(SIDES),
   card: text,
-  corners: z.array(point).length(4).nullable(),
+  corners: z.tuple([point, point, point, point]).nullable(),
   state: sheetState,
   stateAssumed: z.boolean(),
   dpi: finite.positive().nullable(),

@@ -1,6 +1,5 @@
 import type { SideRequest } from "../compare/compareRequest.ts";
 import { loadCard } from "../card/loadCard.ts";
-import type { Corners } from "../card/parseCorners.ts";
 import { encodePng } from "../picture/encodePng.ts";
 import { displayPicture } from "../picture/displayPicture.ts";
 import { type SurveyedInk, surveyScan } from "../compare/surveyScan.ts";
@@ -41,7 +40,7 @@ export async function sideRequest(
   return {
     file: await unchangedInput(record, scan),
     page: page ?? undefined,
-    corners: corners === null ? undefined : (corners as unknown as Corners),
+    corners: corners ?? undefined,
     cardScan: cardScan === undefined ? undefined : await unchangedInput(record, cardScan),
     state,
   };

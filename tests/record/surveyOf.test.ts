@@ -49,7 +49,7 @@ describe("a scan as a request", () => {
       cardScan: undefined,
       state: "dry",
     });
-    const corners: [number, number][] = [
+    const corners: NonNullable<ScanEvent["settings"]["corners"]> = [
       [0, 0],
       [9, 0],
       [9, 9],
