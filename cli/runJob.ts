@@ -41,7 +41,7 @@ export async function runJob(job: Job, options: CommonOptions): Promise<number> 
     progress.stop();
   });
   if (options.out !== undefined && result.files !== undefined) {
-    await writeOutputs(options.out, result.files, options.overwrite);
+    await writeOutputs(options.out, result.files, job.outputs, options.overwrite);
     if (!options.quiet) say(`Written to ${options.out}: ${Object.keys(result.files).join(", ")}`);
   }
   print(options.json ? toJson(result.json) : result.text);

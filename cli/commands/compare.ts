@@ -115,10 +115,7 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       strict: options.strict,
     };
     return {
-      outputs:
-        options.plates === "none"
-          ? COMPARE_OUTPUTS.filter((name) => !name.startsWith("plates."))
-          : COMPARE_OUTPUTS,
+      outputs: COMPARE_OUTPUTS,
       run: async (progress) => {
         const comparison = await compareScans(request, progress);
         const { result } = comparison;
