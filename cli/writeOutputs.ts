@@ -108,14 +108,14 @@ async function removeStale(path: string): Promise<void> {
 /**
  * Writes all files of a result into the folder. With `overwrite` those of its possible names that it does not fill are removed, and nothing
  * else.
- * @param names Every name that the command may write.
+ * @param names Every name that the command may write. Default: none beside `files`.
  * @throws {LastrinseError} `output-exists`, `output-unwritable`.
  */
 export async function writeOutputs(
   folder: string,
   files: OutputFiles,
-  names: readonly string[],
   overwrite: boolean,
+  names: readonly string[] = [],
 ): Promise<void> {
   for (const [name, content] of Object.entries(files))
     await writeWhole(join(folder, name), content, overwrite);

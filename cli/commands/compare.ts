@@ -115,7 +115,11 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       strict: options.strict,
     };
     return {
-      outputs: COMPARE_OUTPUTS,
+      outputs:
+        options.plates === "none"
+          ? COMPARE_OUTPUTS.filter((name) => !name.startsWith("plates."))
+          : COMPARE_OUTPUTS,
+      owned: COMPARE_OUTPUTS,
       run: async (progress) => {
         const comparison = await compareScans(request, progress);
         const { result } = comparison;

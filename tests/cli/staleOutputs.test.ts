@@ -17,7 +17,7 @@ function formerRun(name: string): string {
 describe("files that a former run left", () => {
   test("with leave to overwrite, an output that this run does not fill is gone, and a file of another name stays", async () => {
     const out = formerRun("overwritten");
-    await writeOutputs(out, { "result.json": "new" }, NAMES, true);
+    await writeOutputs(out, { "result.json": "new" }, true, NAMES);
     expect(existsSync(join(out, "plates.png"))).toBe(false);
     expect(readFileSync(join(out, "plates.txt"), "utf8")).toBe("former");
     expect(readFileSync(join(out, "result.json"), "utf8")).toBe("new");
@@ -25,14 +25,14 @@ describe("files that a former run left", () => {
 
   test("without leave nothing is removed", async () => {
     const out = formerRun("kept");
-    await writeOutputs(out, { "result.json": "new" }, NAMES, false);
+    await writeOutputs(out, { "result.json": "new" }, false, NAMES);
     expect(readFileSync(join(out, "plates.png"), "utf8")).toBe("former");
   });
 
   test("a folder of that name is not removed: it is told", async () => {
     const out = join(folder, "occupied");
     mkdirSync(join(out, "plates.png"), { recursive: true });
-    await expect(writeOutputs(out, { "result.json": "new" }, NAMES, true)).rejects.toMatchObject({
+    await expect(writeOutputs(out, { "result.json": "new" }, true, NAMES)).rejects.toMatchObject({
       code: "output-unwritable",
     });
     expect(existsSync(join(out, "plates.png"))).toBe(true);
