@@ -31,5 +31,7 @@ export interface Result {
 export interface Job {
   /** Names of the files that go into `--out`; empty without `--out`. */
   readonly outputs: readonly string[];
+  /** Every name that the command may ever write: what a former run left there goes or is refused. Default: `outputs`, and nothing goes. */
+  readonly owned?: readonly string[];
   run(progress: Progress): Promise<Result>;
 }

@@ -35,13 +35,14 @@ export async function runJob(job: Job, options: CommonOptions): Promise<number> 
     print(options.json ? toJson(json) : text);
     return 0;
   }
-  if (options.out !== undefined) await claimOutputs(options.out, job.outputs, options.overwrite);
+  if (options.out !== undefined)
+    await claimOutputs(options.out, job.owned ?? job.outputs, options.overwrite);
   const progress = progressOnStderr(options.progress && !options.quiet);
   const result = await job.run(progress).finally(() => {
     progress.stop();
   });
   if (options.out !== undefined && result.files !== undefined) {
-    await writeOutputs(options.out, result.files, options.overwrite);
+    await writeOutputs(options.out, result.files, options.overwrite, job.owned);
     if (!options.quiet) say(`Written to ${options.out}: ${Object.keys(result.files).join(", ")}`);
   }
   print(options.json ? toJson(result.json) : result.text);

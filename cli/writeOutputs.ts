@@ -1,5 +1,5 @@
 import { mkdirSync, rmdirSync } from "node:fs";
-import { readFile, stat } from "node:fs/promises";
+import { readFile, stat, unlink } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 import { LastrinseError } from "../src/errors.ts";
 import { createOnly } from "../src/files/createOnly.ts";
@@ -91,12 +91,34 @@ async function writeWhole(
   if (!written && !(await holds(path, content))) throw alreadyThere(path);
 }
 
-/** Writes all files of a result into the folder. */
+/** Takes away what a former run left under a name that this run does not fill: it would pass for this run's. */
+async function removeStale(path: string): Promise<void> {
+  try {
+    await unlink(path);
+  } catch (error) {
+    if (["ENOENT", "ENOTDIR"].includes(errorCode(error) ?? "")) return;
+    throw new LastrinseError(
+      "output-unwritable",
+      `${path} is left from a former run and can't be removed.`,
+      { remedy: "Move it away, or name another folder with --out.", input: path, cause: error },
+    );
+  }
+}
+
+/**
+ * Writes all files of a result into the folder. With `overwrite` those of its possible names that it does not fill are removed, and nothing
+ * else.
+ * @param names Every name that the command may write. Default: none beside `files`.
+ * @throws {LastrinseError} `output-exists`, `output-unwritable`.
+ */
 export async function writeOutputs(
   folder: string,
   files: OutputFiles,
   overwrite: boolean,
+  names: readonly string[] = [],
 ): Promise<void> {
   for (const [name, content] of Object.entries(files))
     await writeWhole(join(folder, name), content, overwrite);
+  if (!overwrite) return;
+  for (const name of names) if (!(name in files)) await removeStale(join(folder, name));
 }

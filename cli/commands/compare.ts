@@ -4,6 +4,7 @@ import { parseCorners } from "../../src/card/parseCorners.ts";
 import type { SolidPlace } from "../../src/compare/pickedInks.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
+import { readPlateNames } from "../../src/compare/readPlateNames.ts";
 import { readInkCorrections } from "../../src/regions/readInkCorrections.ts";
 import { parsePaper } from "../../src/regions/parsePaper.ts";
 import type { Detail } from "../../src/regions/findRegions.ts";
@@ -31,6 +32,7 @@ interface CompareOptions extends CommonOptions {
   readonly paper?: string;
   readonly plates?: "auto" | "none";
   readonly solid?: readonly SolidPlace[];
+  readonly plateNames?: string;
 }
 
 const EXAMPLES = `
@@ -86,6 +88,10 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       "a place of the before scan, in pixels, that is the solid of yellow, red, blue or black; repeatable",
       addSolid,
     )
+    .option(
+      "--plate-names <file>",
+      "the printing inks that the press has, and spot inks by name, where it is not the usual four",
+    )
     .addHelpText("after", EXAMPLES);
   return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
     const card = await loadCard(options.card, { strict: options.strict });
@@ -112,6 +118,8 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       paper: options.paper === undefined ? undefined : parsePaper(options.paper),
       plates: options.plates,
       solids: options.solid,
+      plateNames:
+        options.plateNames === undefined ? undefined : await readPlateNames(options.plateNames),
       strict: options.strict,
     };
     return {
@@ -119,6 +127,7 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
         options.plates === "none"
           ? COMPARE_OUTPUTS.filter((name) => !name.startsWith("plates."))
           : COMPARE_OUTPUTS,
+      owned: COMPARE_OUTPUTS,
       run: async (progress) => {
         const comparison = await compareScans(request, progress);
         const { result } = comparison;

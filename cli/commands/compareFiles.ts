@@ -1,5 +1,6 @@
 import type { Comparison } from "../../src/compare/compareScans.ts";
 import { compareReport } from "../../src/report/compareReport.tsx";
+import { platesPicture } from "../../src/picture/platesPicture.ts";
 import { inksCsv } from "../../src/report/inksCsv.ts";
 import { platesCsv } from "../../src/report/platesCsv.ts";
 import type { OutputFiles } from "../context.ts";
@@ -15,6 +16,7 @@ export const COMPARE_OUTPUTS = [
   "inks.csv",
   "plates.csv",
   "plates.json",
+  "plates.png",
   "report.html",
 ];
 
@@ -22,6 +24,8 @@ export const COMPARE_OUTPUTS = [
 export async function comparisonFiles(comparison: Comparison): Promise<OutputFiles> {
   const { result, plateTiles } = comparison;
   const pictures = await comparison.pictures;
+  const plateMaps =
+    plateTiles === null ? null : await platesPicture(result.plates ?? [], plateTiles);
   return {
     "result.json": toJson(result),
     "inks.png": pictures.inks,
@@ -29,9 +33,13 @@ export async function comparisonFiles(comparison: Comparison): Promise<OutputFil
     ...(pictures.inkPart === null ? {} : { "ink-part.png": pictures.inkPart }),
     "registered-after.png": pictures.after,
     "inks.csv": inksCsv(result),
-    ...(plateTiles === null
+    ...(plateTiles === null || plateMaps === null
       ? {}
-      : { "plates.csv": platesCsv(result), "plates.json": toJson(plateTiles) }),
-    "report.html": await compareReport(result, pictures),
+      : {
+          "plates.csv": platesCsv(result),
+          "plates.json": toJson(plateTiles),
+          "plates.png": plateMaps,
+        }),
+    "report.html": await compareReport(result, pictures, plateMaps),
   };
 }

@@ -3,6 +3,7 @@ import type { Card } from "../card/card.ts";
 import type { Corners } from "../card/parseCorners.ts";
 import type { Detail } from "../regions/findRegions.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
+import type { PlateNames } from "./plateNames.ts";
 import type { SolidPlace } from "./pickedInks.ts";
 import type { SheetState } from "../results/compareResult.ts";
 
@@ -29,6 +30,8 @@ export interface CompareRequest {
   readonly plates?: "auto" | "none" | undefined;
   /** Places of the before scan that are an ink's solid. */
   readonly solids?: readonly SolidPlace[] | undefined;
+  /** The inks that the press has. Default: the usual four. */
+  readonly plateNames?: PlateNames | undefined;
   readonly strict?: boolean | undefined;
   readonly seed?: number | undefined;
   /** Threads that share a stage; the result doesn't depend on it. Default 2. */

@@ -19,6 +19,7 @@ import { type Frame, openFrame } from "./openFrame.ts";
 import { orderWarnings } from "./orderWarnings.ts";
 import { paperWarnings } from "./paperWarnings.ts";
 import { driftOfCard } from "./driftOfCard.ts";
+import { namedInks, placesOfNames } from "./namedInks.ts";
 import { pickedInks } from "./pickedInks.ts";
 import { plateGrid } from "./plateGrid.ts";
 import { NO_PLATES, platesOfPair } from "./platesOfPair.ts";
@@ -170,12 +171,15 @@ async function compareFrames(
             mmPerCell,
           }),
           {
-            inks: pickedInks(
-              request.solids ?? [],
-              beforePlanes,
-              regions.sheet.mask,
-              corrections[0],
-              mmPerCell,
+            inks: namedInks(
+              pickedInks(
+                placesOfNames(request.plateNames, request.solids ?? []),
+                beforePlanes,
+                regions.sheet.mask,
+                corrections[0],
+                mmPerCell,
+              ),
+              request.plateNames,
             ),
             driftSd: driftOfCard([before, after], request.card, choice),
           },

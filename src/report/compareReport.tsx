@@ -12,7 +12,7 @@ import { FileHashes, MethodPart } from "./methodPart.tsx";
 import { NotesPart } from "./notesPart.tsx";
 import { PlatesPart } from "./platesPart.tsx";
 import { renderPage, Section } from "./page.tsx";
-import { type ComparePictures, pagePictures } from "./pagePictures.ts";
+import { type ComparePictures, dataUri, pagePictures } from "./pagePictures.ts";
 import { SCRIPT } from "./script.ts";
 import { Written } from "./text.tsx";
 
@@ -22,6 +22,8 @@ export type { ComparePictures } from "./pagePictures.ts";
 export async function compareReport(
   result: CompareResult,
   pictures: ComparePictures,
+  /** PNG of the loss of each plate by place; null without plates. */
+  plateMaps: Uint8Array | null = null,
 ): Promise<string> {
   const [shown] = await pagePictures([{ result, pictures }]);
   const part = { result, id: "pair", suffix: "" };
@@ -45,7 +47,11 @@ export async function compareReport(
           <Written text={nameOf(result.after.file)} />. Not a condition grade, authentication or
           valuation.
         </p>
-        <PlatesPart result={result} suffix="" />
+        <PlatesPart
+          result={result}
+          suffix=""
+          maps={plateMaps === null ? null : dataUri("png", plateMaps)}
+        />
         <PicturesPart {...part} pictures={shown} />
         <DamagePart {...part} />
         <InksPart {...part} predicted={null} />

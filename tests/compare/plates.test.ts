@@ -76,9 +76,12 @@ describe("the printing inks of the sample pair (by construction red lost 12 %, b
     for (const list of Object.values(tiles.plates))
       expect(list).toHaveLength(tiles.columns * tiles.rows);
     expect(tiles.plates.red.some((value) => value !== null && value > 0)).toBe(true);
+    const maps = readFileSync(join(out, "plates.png")).toString("base64");
     const csv = readFileSync(join(out, "plates.csv"), "utf8").split("\r\n");
     expect(csv.filter((line) => line !== "")).toHaveLength(5);
     const page = readFileSync(join(out, "report.html"), "utf8");
+    expect(page).toContain(`src="data:image/png;base64,${maps}"`);
+    expect(page).toContain("from left to right: yellow, red, blue, black.");
     expect(page.indexOf("red lost ")).toBeGreaterThan(0);
     expect(page.indexOf("red lost ")).toBeLessThan(page.indexOf("Before, after and difference"));
   });

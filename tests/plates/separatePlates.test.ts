@@ -147,6 +147,23 @@ describe("whole separation", () => {
     expect(plates?.filter(({ verdict }) => verdict === "lost").map(({ id }) => id)).not.toContain("blue"); // prettier-ignore
   });
 
+  test.each([
+    ["two", 2, [0, 0.2]],
+    ["one", 1, [0.2]],
+  ] as const)(
+    "a press of %s, told so: nothing is said of plates it has not, and the loss is named",
+    (_, k, losses) => {
+      const { cells } = sheet({ film: 0, plates: k, losses, paperChange: [0.05, 0.06, 0.08] });
+      const { plates } = separatePlates(cells, { inks: USUAL_INKS.slice(0, k) });
+      expect(plates?.map(({ id }) => id)).toEqual(["yellow", "red"].slice(0, k));
+      const last = plates?.at(-1);
+      expect(last?.verdict).toBe("lost");
+      expect(last?.low).toBeLessThanOrEqual(0.2);
+      expect(last?.high).toBeGreaterThanOrEqual(0.2);
+      for (const plate of plates?.slice(0, -1) ?? []) expect(plate.verdict).not.toBe("lost");
+    },
+  );
+
   test("one plate alone can be asked for, and picked", () => {
     const { cells } = sheet({ film: 0, plates: 1, losses: [0.3], paperChange: [0.05, 0.06, 0.08] });
     const yellow = USUAL_INKS[0];
