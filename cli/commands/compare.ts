@@ -1,7 +1,6 @@
 import { Command } from "commander";
 import { loadCard } from "../../src/card/loadCard.ts";
 import { parseCorners } from "../../src/card/parseCorners.ts";
-import type { SolidPlace } from "../../src/compare/pickedInks.ts";
 import { compareScans } from "../../src/compare/compareScans.ts";
 import type { SheetState } from "../../src/results/compareResult.ts";
 import { readPlateNames } from "../../src/compare/readPlateNames.ts";
@@ -12,10 +11,10 @@ import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import { compareText } from "../compareText.ts";
 import type { CommonOptions } from "../context.ts";
 import { numberBetween, oneOf, wholeNumberBetween } from "../parse.ts";
-import { addSolid } from "../parseSolid.ts";
+import { addPrintOptions, type PrintOptions } from "../addPrintOptions.ts";
 import { COMPARE_OUTPUTS, comparisonFiles } from "./compareFiles.ts";
 
-interface CompareOptions extends CommonOptions {
+interface CompareOptions extends CommonOptions, PrintOptions {
   readonly card?: string;
   readonly beforeCorners?: string;
   readonly afterCorners?: string;
@@ -28,11 +27,6 @@ interface CompareOptions extends CommonOptions {
   readonly beforePage?: number;
   readonly afterPage?: number;
   readonly detail?: Detail;
-  readonly inks?: string;
-  readonly paper?: string;
-  readonly plates?: "auto" | "none";
-  readonly solid?: readonly SolidPlace[];
-  readonly plateNames?: string;
 }
 
 const EXAMPLES = `
@@ -72,27 +66,8 @@ export function compareCommand(setExitStatus: SetExitStatus): Command {
       "--detail <level>",
       "how finely inks are told apart: coarser, normal, finer",
       oneOf("coarser", "normal", "finer"),
-    )
-    .option("--inks <file>", "your corrections of the ink regions")
-    .option(
-      "--paper <x,y,w,h or L,a,b>",
-      "a bare place of the before scan in pixels, or the bare paper's CIELAB D50, where the art leaves none",
-    )
-    .option(
-      "--plates <choice>",
-      "tell the printing inks behind the colours apart: auto (default) or none",
-      oneOf("auto", "none"),
-    )
-    .option(
-      "--solid <name=x,y>",
-      "a place of the before scan, in pixels, that is the solid of yellow, red, blue or black; repeatable",
-      addSolid,
-    )
-    .option(
-      "--plate-names <file>",
-      "the printing inks that the press has, and spot inks by name, where it is not the usual four",
-    )
-    .addHelpText("after", EXAMPLES);
+    );
+  addPrintOptions(command).addHelpText("after", EXAMPLES);
   return runsJob<CompareOptions>(command, setExitStatus, async ([before, after], options) => {
     const card = await loadCard(options.card, { strict: options.strict });
     const inks = options.inks === undefined ? undefined : await readInkCorrections(options.inks);

@@ -14,7 +14,7 @@ import { type Settings, SIDES } from "../../src/record/event.ts";
 import { openRecord } from "../../src/record/openRecord.ts";
 import { printedInks } from "../../src/record/printedInks.ts";
 import { refuseOtherPicture } from "../../src/record/refuseOtherPicture.ts";
-import { surveyOf } from "../../src/record/surveyOf.ts";
+import { knownPrint, surveyOf } from "../../src/record/surveyOf.ts";
 import type { AfterEvent, Side } from "../../src/record/treatment.ts";
 import { resolve } from "node:path";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
@@ -22,6 +22,8 @@ import { checkText } from "../checkText.ts";
 import { taughtText } from "../taughtText.ts";
 import { compareText } from "../compareText.ts";
 import type { CommonOptions } from "../context.ts";
+import { parsePaper } from "../../src/regions/parsePaper.ts";
+import { addPrintOptions, type PrintOptions } from "../addPrintOptions.ts";
 import { describeInputs, eventResult, recordEvent, recordNamed } from "../inRecord.ts";
 import { numberBetween, oneOf, wholeNumberBetween } from "../parse.ts";
 
@@ -34,6 +36,8 @@ interface ScanOptions extends CommonOptions {
   readonly page?: number;
   readonly side: Side;
 }
+
+type BeforeOptions = ScanOptions & PrintOptions;
 
 interface AfterOptions extends ScanOptions {
   readonly stage: "washed" | "finished";
@@ -62,6 +66,16 @@ function cornersOf(text: string): NonNullable<Settings<"before">["corners"]> {
   return [[...a], [...b], [...c], [...d]];
 }
 
+/** What is known of the print, as an event holds it; what was not said is left out. */
+function printOf({ paper, plates, solid }: BeforeOptions): Partial<Settings<"before">> {
+  if (paper !== undefined) parsePaper(paper);
+  return {
+    ...(paper === undefined ? {} : { paper }),
+    ...(plates === undefined ? {} : { plates }),
+    ...(solid === undefined ? {} : { solids: solid.map((place) => ({ ...place })) }),
+  };
+}
+
 function settingsOf(options: ScanOptions, card: string): Settings<"before"> {
   return {
     side: options.side,
@@ -81,7 +95,8 @@ export function beforeCommand(setExitStatus: SetExitStatus): Command {
       "record a scan of the dry cover before washing; finds its inks",
     ),
   );
-  return runsJob<ScanOptions>(command, setExitStatus, async ([folder, scan], options) => {
+  addPrintOptions(command);
+  return runsJob<BeforeOptions>(command, setExitStatus, async ([folder, scan], options) => {
     const record = await recordNamed(folder);
     const card = options.card ?? DEFAULT_CARD_NAME;
     await loadCard(card);
@@ -91,9 +106,12 @@ export function beforeCommand(setExitStatus: SetExitStatus): Command {
         const inputs = await describeInputs(record.folder, {
           scan,
           "card-scan": options.cardScan,
+          inks: options.inks,
+          "plate-names": options.plateNames,
           card,
         });
-        const settings = settingsOf(options, card);
+        const settings = { ...settingsOf(options, card), ...printOf(options) };
+        await knownPrint(record.folder, trial(inputs, settings));
         const survey = await surveyOf(record, trial(inputs, settings));
         await refuseOtherPicture(String(scan), options.side, survey);
         const event = await recordEvent(record.folder, "before", settings, inputs);

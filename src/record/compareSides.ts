@@ -6,7 +6,7 @@ import type { Progress } from "../progress.ts";
 import { cardHash, cardOf } from "./cardOf.ts";
 import type { KnownPaper } from "../regions/knownPaper.ts";
 import type { OpenRecord } from "./openRecord.ts";
-import { scanSources, sideRequest, surveyOf } from "./surveyOf.ts";
+import { knownPrint, scanSources, sideRequest, surveyOf } from "./surveyOf.ts";
 import type { AfterEvent, ScanEvent } from "./treatment.ts";
 
 const PICTURES = ["inks", "difference", "before", "after"] as const;
@@ -38,17 +38,20 @@ export async function compareSides(
     ),
   );
   const name = `${before.id}-${after.id}`;
-  const run = async () =>
-    compareScans(
+  const run = async () => {
+    const known = await knownPrint(folder, before);
+    return compareScans(
       {
+        ...known,
         before: await sideRequest(folder, before),
         after: await sideRequest(folder, after),
         card: await loadCard(await cardOf(folder, after)),
-        paper: face === undefined ? undefined : await insidePaper(record, face),
+        paper: known.paper ?? (face === undefined ? undefined : await insidePaper(record, face)),
         dpi: after.settings.dpi ?? before.settings.dpi ?? undefined,
       },
       progress,
     );
+  };
   let running: ReturnType<typeof run> | undefined;
   const comparison = () => (running ??= run());
   const result = await store.keep(

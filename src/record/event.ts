@@ -30,6 +30,14 @@ const scanSettings = z.object({
   page: z.number().int().positive().nullable(),
 });
 
+/** What is known of the print, for this scan and every after scan of its side; left out: nothing. */
+const beforeSettings = scanSettings.extend({
+  /** A bare place or the paper's colour, as it was typed: see `parsePaper`. */
+  paper: text.optional(),
+  plates: z.enum(["auto", "none"]).optional(),
+  solids: z.array(z.object({ name: text.min(1), x: finite, y: finite })).optional(),
+});
+
 const blotConditions = z.object({
   liquid: text.nullable(),
   surfactant: z.boolean().nullable(),
@@ -65,7 +73,7 @@ export const SETTINGS = {
     passes: z.union([z.literal(1), z.literal(2)]).nullable(),
     limits,
   }),
-  before: scanSettings,
+  before: beforeSettings,
   after: scanSettings.extend({ stage: z.enum(["washed", "finished"]) }),
   blot: blotConditions.extend({
     ink: text.min(1),

@@ -1,3 +1,7 @@
+import type { CompareRequest } from "../compare/compareRequest.ts";
+import { readPlateNames } from "../compare/readPlateNames.ts";
+import { parsePaper } from "../regions/parsePaper.ts";
+import { readInkCorrections } from "../regions/readInkCorrections.ts";
 import type { SideRequest } from "../compare/compareRequest.ts";
 import { loadCard } from "../card/loadCard.ts";
 import { encodePng } from "../picture/encodePng.ts";
@@ -46,6 +50,32 @@ export async function sideRequest(
   };
 }
 
+/** What is known of the print of a side beside its scan. */
+export type KnownPrint = Pick<
+  CompareRequest,
+  "inks" | "paper" | "plates" | "solids" | "plateNames"
+>;
+
+/**
+ * What a before scan was told of its print: corrections of its inks, its paper, the inks of its press.
+ * @throws {LastrinseError} `bad-json`, `wrong-use`; a file that moved or changed.
+ */
+export async function knownPrint(record: string, event: ScanEvent): Promise<KnownPrint> {
+  const { paper, plates, solids } = event.settings;
+  const [inks, plateNames] = (["inks", "plate-names"] as const).map((role) => inputOf(event, role));
+  return {
+    inks:
+      inks === undefined ? undefined : await readInkCorrections(await unchangedInput(record, inks)),
+    paper: paper === undefined ? undefined : parsePaper(paper),
+    plates,
+    solids,
+    plateNames:
+      plateNames === undefined
+        ? undefined
+        : await readPlateNames(await unchangedInput(record, plateNames)),
+  };
+}
+
 /** The inks of a before scan, kept in the record. */
 export async function surveyOf(
   { folder, store, program }: OpenRecord,
@@ -54,8 +84,11 @@ export async function surveyOf(
   const name = `${event.id}-survey`;
   const sources = await scanSources(event, program);
   return store.keep(name, sources, async () => {
+    const { inks: corrections, paper } = await knownPrint(folder, event);
     const survey = await surveyScan({
       ...(await sideRequest(folder, event)),
+      inks: corrections,
+      paper,
       card: await loadCard(await cardOf(folder, event)),
       dpi: event.settings.dpi ?? undefined,
     });

@@ -2,7 +2,7 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { describeInput } from "../../src/record/inputs.ts";
-import { scanSources, sideRequest, surveyOf } from "../../src/record/surveyOf.ts";
+import { knownPrint, scanSources, sideRequest, surveyOf } from "../../src/record/surveyOf.ts";
 import type { ScanEvent } from "../../src/record/treatment.ts";
 import { input, memoryRecord, newEvent, SCANNED } from "../support/memoryRecord.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
@@ -78,5 +78,56 @@ test("inks that were kept are given without the scan; without either it is refus
   expect(await surveyOf(memoryRecord(events, { "000002-survey": kept }), scanOf())).toEqual(kept);
   await expect(surveyOf(memoryRecord(events), scanOf())).rejects.toMatchObject({
     code: "unreadable",
+  });
+});
+
+describe("what a before scan was told of its print", () => {
+  const plain = { schema: "lastrinse.inks", version: 1, corrections: [{ action: "rename", ink: "red-2", to: "flag red" }] }; // prettier-ignore
+  const press = { schema: "lastrinse.plate-names", version: 1, plates: [{ id: "red" }] };
+  const fileOf = (name: string, content: unknown) => {
+    const file = join(folder, name);
+    writeFileSync(file, JSON.stringify(content));
+    return file;
+  };
+
+  test("nothing said is nothing known, as with a record of before", async () => {
+    expect(Object.values(await knownPrint(folder, scanOf())).filter((one) => one !== undefined)) // prettier-ignore
+      .toEqual([]);
+  });
+
+  test("words and files of the event are what the comparison gets", async () => {
+    const inputs = await Promise.all([
+      describeInput(folder, "inks", fileOf("inks.json", plain)),
+      describeInput(folder, "plate-names", fileOf("press.json", press)),
+    ]);
+    const settings = {
+      ...SCANNED,
+      paper: "10,20,30,40",
+      plates: "auto" as const,
+      solids: [{ name: "red", x: 5, y: 6 }],
+    };
+    const known = await knownPrint(folder, scanOf({ inputs, settings }));
+    expect(known).toMatchObject({
+      paper: { source: "given", boxPixels: [10, 20, 30, 40] },
+      plates: "auto",
+      solids: [{ name: "red", x: 5, y: 6 }],
+      inks: { steps: plain.corrections },
+    });
+    expect(JSON.stringify(known.plateNames)).toContain('"red"');
+  });
+
+  test("a file that changed since is refused, not read anew", async () => {
+    const inputs = [await describeInput(folder, "plate-names", fileOf("later.json", press))];
+    fileOf("later.json", { ...press, plates: [{ id: "blue" }, { id: "red" }] });
+    await expect(knownPrint(folder, scanOf({ inputs }))).rejects.toMatchObject({
+      input: expect.stringContaining("later.json") as string,
+    });
+  });
+
+  test("what it was told belongs to what its figures depend on", async () => {
+    const told = async (settings: Partial<typeof SCANNED>) =>
+      JSON.stringify(await scanSources(scanOf({ settings: { ...SCANNED, ...settings } }), "1"));
+    const plates = { plates: "none" as const };
+    expect(await told(plates)).not.toBe(await told({}));
   });
 });
