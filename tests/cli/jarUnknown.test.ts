@@ -70,4 +70,16 @@ describe("jar: what the evidence file leaves open stays open", () => {
     expect(result.advice.verdict).toBe("rinse-first");
     expect(result.advice.reasons[0].text).toContain("not stated whether");
   });
+
+  test("an ink without a blotter test: no go-ahead, and no ink's loss can be told", async () => {
+    const known = await jar("all-fast", (evidence) => ({ inks: fast(evidence), baths: [BATH] }));
+    expect(Object.values(known.fade).every((fade) => fade !== null)).toBe(true);
+    const result = await jar("untested", (evidence) => ({
+      inks: evidence.inks.map((ink) => ({ ...ink, blot: ink.id === "red" ? "untested" : "fast" })),
+      baths: [BATH],
+    }));
+    expect(result.advice.verdict).toBe("not-decidable");
+    expect(result.advice.reasons[0].text).toContain("Red counts as untested");
+    expect(Object.values(result.advice.riskOfExceeding)).toEqual([null, null, null, null]);
+  });
 });
