@@ -6,10 +6,19 @@ import {
   heatMapColour,
 } from "../picture/heatMap.ts";
 import type { Hatching } from "../picture/hatching.ts";
-import { cssOf } from "../picture/rgb.ts";
+import { cssOf, type Rgb } from "../picture/rgb.ts";
 
 const STEPS = 50;
 const TICKS = [0, 1, 2, 3, 4];
+
+/** A key box of one tone. */
+function FlatKey({ colour }: { readonly colour: Rgb }): VNode {
+  return (
+    <svg class="key" viewBox="0 0 14 12" aria-hidden="true">
+      <rect x="0.5" y="0.5" width="13" height="11" fill={cssOf(colour)} stroke="#8a8373" />
+    </svg>
+  );
+}
 
 /** A key box: lines as in the map. */
 function Key({ hatching: { ground, line, slant } }: { readonly hatching: Hatching }): VNode {
@@ -54,29 +63,11 @@ export function HeatMapLegend(): VNode {
       </div>
       <ul>
         <li>
-          <svg class="key" viewBox="0 0 14 12" aria-hidden="true">
-            <rect
-              x="0.5"
-              y="0.5"
-              width="13"
-              height="11"
-              fill={cssOf(HEAT_MAP_COLOURS.beyondScale)}
-              stroke="#8a8373"
-            />
-          </svg>
+          <FlatKey colour={HEAT_MAP_COLOURS.beyondScale} />
           more than {HEAT_MAP_MAX_DELTA_E00}: beyond the scale
         </li>
         <li>
-          <svg class="key" viewBox="0 0 14 12" aria-hidden="true">
-            <rect
-              x="0.5"
-              y="0.5"
-              width="13"
-              height="11"
-              fill={cssOf(HEAT_MAP_COLOURS.barePaper)}
-              stroke="#8a8373"
-            />
-          </svg>
+          <FlatKey colour={HEAT_MAP_COLOURS.barePaper} />
           plain, in the map of the ink: bare paper, which has no ink to lose
         </li>
         <li>
