@@ -1,7 +1,11 @@
 import { Command } from "commander";
 import type { Condition } from "../../src/bath/conditionSlip.ts";
 import { LastrinseError } from "../../src/errors.ts";
-import { applyChanges, currentEvents } from "../../src/record/currentEvents.ts";
+import { applyChanges, foldEvents } from "../../src/record/currentEvents.ts";
+import type { RecordEvent } from "../../src/record/event.ts";
+import { gradeBlot } from "../../src/record/gradeBlot.ts";
+import type { OpenRecord } from "../../src/record/openRecord.ts";
+import { shellWord } from "../shellWord.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
 import { eventId, eventResult, recordEvent, recordNamed } from "../inRecord.ts";
@@ -22,7 +26,11 @@ export function amendCommand(setExitStatus: SetExitStatus): Command {
     .argument("<record>", "folder of the record")
     .argument("<event>", "id of the event, for example 000004, or 4")
     .option("--set <name=value>", "a setting and its new value; repeatable", collect, [])
-    .option("--withdraw", "the event counts as never made", false)
+    .option(
+      "--withdraw",
+      "the event does not count (a blotter test that was not fast asks for a new one)",
+      false,
+    )
     .option("--unlisted", "the ink named is on a face that was not scanned", false)
     .option("--why <text>", "why")
     .addHelpText(
@@ -34,14 +42,16 @@ Examples:
     );
   return runsJob<AmendOptions>(command, setExitStatus, async ([folder, id], options) => {
     const record = await recordNamed(folder);
-    const current = currentEvents(record.events, () => undefined);
-    const target = current.find((event) => event.id === eventId(String(id)));
+    const { current, withdrawn } = foldEvents(record.events, () => undefined);
+    // A withdrawn test still says which ink to test anew: the name can be put right.
+    const open = [...current, ...withdrawn.filter(({ kind }) => kind === "blot")];
+    const target = open.find((event) => event.id === eventId(String(id)));
     if (target === undefined)
       throw new LastrinseError(
         "wrong-use",
         `Expected the id of an event of ${record.folder}, received "${String(id)}".`,
         {
-          remedy: `Use one of: ${current.map((event) => `${event.id} (${event.kind})`).join(", ")}.`,
+          remedy: `Use one of: ${open.map((event) => `${event.id} (${event.kind})`).join(", ")}.`,
           input: String(id),
         },
       );
@@ -64,6 +74,16 @@ Examples:
       if (name in CONDITION_OF && typeof value === "number")
         refuseSlip(CONDITION_OF[name], value, `--set ${name}`);
     applyChanges(target, changes);
+    if (target.kind === "blot" && changes.result === null)
+      throw new LastrinseError(
+        "wrong-use",
+        `Expected bleeds, doubtful or fast for the result of event ${target.id}, received nothing.`,
+        {
+          remedy:
+            "A result can be corrected, not taken away. If the test is not to count, withdraw it: --withdraw.",
+          input: "--set result",
+        },
+      );
     return {
       outputs: [],
       run: async () => {
@@ -76,14 +96,23 @@ Examples:
           withdrawn: options.withdraw,
           changes,
         };
+        const testAnew = options.withdraw ? await toTestAnew(record, target) : "";
         const event = await recordEvent(record.folder, "amended", settings, []);
         return eventResult(
           event,
-          `It supersedes event ${target.id}, which stays as it was written.`,
+          `It supersedes event ${target.id}, which stays as it was written.${testAnew}`,
         );
       },
     };
   });
+}
+
+/** What a withdrawn blotter test leaves to be done, unless it was fast; empty for everything else. */
+async function toTestAnew(record: OpenRecord, { id }: RecordEvent): Promise<string> {
+  const blot = record.treatment.blots.find((test) => test.id === id);
+  if (blot === undefined || (await gradeBlot(record, blot)).result === "fast") return "";
+  const { ink } = blot.settings;
+  return ` It had not been fast: test ${ink} anew before it goes into water. If the test was of another ink, say of which: lastrinse amend ${shellWord(record.folder)} ${id} --set ink=INK`;
 }
 
 /** Settings of baths and tests that are conditions. */

@@ -1,5 +1,6 @@
 import type { EventInput } from "../../src/record/event.ts";
-import { inputOf } from "../../src/record/treatment.ts";
+import type { BlotterVerdict } from "../../src/blotter/gradeBlotterSpot.ts";
+import { type BlotEvent, inputOf } from "../../src/record/treatment.ts";
 import type { OpenRecord } from "../../src/record/openRecord.ts";
 import { shellWord } from "../shellWord.ts";
 import { Command } from "commander";
@@ -124,6 +125,7 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
             remedy: `${refused.remedy} The test is recorded as ${event.id} without a result; say it with: lastrinse amend ${shellWord(record.folder)} ${event.id} --set result=WORD (bleeds, doubtful or fast, as you saw it)`,
             input: options.photo,
           });
+        const corrected = await holdWord(record.folder, own, reading?.verdict ?? null);
         return eventResult(
           event,
           plainLine(
@@ -131,13 +133,40 @@ export function blotCommand(setExitStatus: SetExitStatus): Command {
               reading === null
                 ? ""
                 : ` (staining grade ${reading.stainingGrade}, ${reading.deltaE00.toFixed(2)} dE00 +- ${reading.spot.sigmaDeltaE00.toFixed(2)} against the liquid alone)`
-            }.${refused === null ? "" : ` The photo gave no grade: ${refused.message}`}`,
+            }.${refused === null ? "" : ` The photo gave no grade: ${refused.message}`}${corrected}`,
           ),
           { result, reading, refused },
         );
       },
     };
   });
+}
+
+/** Worse goes after better. */
+const SEVERITY = ["fast", "doubtful", "bleeds"] as const;
+
+/**
+ * Where the photo shows more than the word given with it, a correction says so: whatever becomes of the photo, the better word permits nothing.
+ * @returns What to tell of it; empty where the word stands.
+ */
+async function holdWord(
+  folder: string,
+  { id, settings: { result: word } }: BlotEvent,
+  seen: BlotterVerdict | null,
+): Promise<string> {
+  if (word === null || seen === null || SEVERITY.indexOf(seen) <= SEVERITY.indexOf(word)) return "";
+  const { id: correction } = await recordEvent(
+    folder,
+    "amended",
+    {
+      event: id,
+      why: `the photo shows more than was seen: ${seen}, where ${word} was given`,
+      withdrawn: false,
+      changes: { result: seen },
+    },
+    [],
+  );
+  return ` You said ${word}; the photo shows more, and that counts (correction ${correction}).`;
 }
 
 /** One photo of one spot can't be the test of two inks; other boxes in it are other spots. */

@@ -24,7 +24,11 @@ export function inkStatus(
   const told = toldBy(ink, liquid);
   const newest = [...ink.tests].sort((a, b) => b.order - a.order).at(0);
   if (newest?.result !== "untested" || told.state === "bleeding") return told;
-  return { state: "untested", why: "its last blotter test gave no result", byBlotterOnly: false };
+  const why =
+    newest.takenBack === true
+      ? "its last blotter test was withdrawn and had not been fast"
+      : "its last blotter test gave no result";
+  return { state: "untested", why, byBlotterOnly: false };
 }
 
 /** The same from the tests that gave a result. */

@@ -20,6 +20,8 @@ export interface BlotTest {
   readonly liquid: Liquid | null;
   /** Place in the course of the treatment; a later event has a larger one. */
   readonly order: number;
+  /** It was withdrawn and had not been fast: it counts as one without a result. */
+  readonly takenBack?: boolean;
 }
 
 /** An ink was seen to bleed: at the tray, as offset on the support, or by a rising series of baths. */

@@ -107,7 +107,10 @@ export async function assessTreatment(record: OpenRecord): Promise<TreatmentAsse
   const { treatment } = record;
   const { colours, paperLab, warnings } = await surveyedSides(record);
   const graded = await Promise.all(treatment.blots.map((event) => gradeBlot(record, event)));
-  const tests = testsByInk(graded);
+  const withdrawn = await Promise.all(
+    treatment.withdrawnBlots.map((event) => gradeBlot(record, event)),
+  );
+  const tests = testsByInk(graded, withdrawn);
   const bleeding = bleedingByInk(treatment.steps);
   const baths: AssessedBathEvent[] = [];
   for (const event of treatment.baths) {

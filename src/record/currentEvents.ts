@@ -8,16 +8,33 @@ export interface UnfitCorrection {
   readonly error: LastrinseError;
 }
 
-/**
- * The record as it stands: every event with the corrections that later events made to it, withdrawn ones left out.
- * Events themselves are never edited; an `amended` event cites the one it corrects by id.
- * @param onUnfit Told of a correction that can't be made; the event then stays as it was. Default: it is thrown.
- * @throws {LastrinseError} `wrong-use` without `onUnfit`.
- */
+/** A record with its corrections applied. */
+export interface FoldedEvents {
+  /** Every event as later events left it, withdrawn ones left out. */
+  readonly current: readonly RecordEvent[];
+  /** The withdrawn ones, as they were last corrected. */
+  readonly withdrawn: readonly RecordEvent[];
+}
+
+/** The record as it stands, withdrawn events left out; else as `foldEvents`. */
 export function currentEvents(
   events: readonly RecordEvent[],
   onUnfit?: (unfit: UnfitCorrection) => void,
-): RecordEvent[] {
+): readonly RecordEvent[] {
+  return foldEvents(events, onUnfit).current;
+}
+
+/**
+ * Every event with the corrections that later events made to it. Events themselves are never edited; an `amended` event cites the one it
+ * corrects by id.
+ * @param onUnfit Told of a correction that can't be made; the event then stays as it was. Default: it is thrown.
+ * @throws {LastrinseError} `wrong-use` without `onUnfit`.
+ */
+export function foldEvents(
+  events: readonly RecordEvent[],
+  onUnfit?: (unfit: UnfitCorrection) => void,
+): FoldedEvents {
+  const withdrawn = new Set<string>();
   const current = new Map<string, RecordEvent>();
   for (const event of events) {
     if (event.kind !== "amended") {
@@ -27,7 +44,7 @@ export function currentEvents(
     const target = current.get(event.settings.event);
     if (target === undefined) continue;
     if (event.settings.withdrawn) {
-      current.delete(target.id);
+      withdrawn.add(target.id);
       continue;
     }
     try {
@@ -38,7 +55,11 @@ export function currentEvents(
       onUnfit({ id: event.id, error });
     }
   }
-  return [...current.values()];
+  const all = [...current.values()];
+  return {
+    current: all.filter(({ id }) => !withdrawn.has(id)),
+    withdrawn: all.filter(({ id }) => withdrawn.has(id)),
+  };
 }
 
 /** Files given later take the place of those of the same role; the rest stays. */

@@ -9,15 +9,28 @@ export interface GradedBlot {
   readonly result: Blot | null;
 }
 
-/** Blotter tests by the ink they were made on, in order. */
-export function testsByInk(graded: readonly GradedBlot[]): Map<string, BlotTest[]> {
+/**
+ * Blotter tests by the ink they were made on, in order. A test that was withdrawn permits nothing; unless it was fast it stays as one without
+ * a result, so that taking back bad news makes no good news: the ink is to be tested anew.
+ */
+export function testsByInk(
+  graded: readonly GradedBlot[],
+  withdrawn: readonly GradedBlot[] = [],
+): Map<string, BlotTest[]> {
+  const all = [
+    ...graded.map((test) => ({ ...test, takenBack: false })),
+    ...withdrawn
+      .filter(({ result }) => result !== "fast")
+      .map(({ event }) => ({ event, result: null, takenBack: true })),
+  ].sort((a, b) => a.event.order - b.event.order);
   const tests = new Map<string, BlotTest[]>();
-  for (const { event, result } of graded) {
+  for (const { event, result, takenBack } of all) {
     const { ink, surfactant, ph, temperatureC, minutes } = event.settings;
     const test: BlotTest = {
       result: result ?? "untested",
       liquid: { surfactant, ph, temperatureC, minutes },
       order: event.order,
+      ...(takenBack ? { takenBack } : {}),
     };
     tests.set(ink, [...(tests.get(ink) ?? []), test]);
   }

@@ -1,4 +1,4 @@
-import { currentEvents, type UnfitCorrection } from "./currentEvents.ts";
+import { foldEvents, type UnfitCorrection } from "./currentEvents.ts";
 import type { EventInput, EventOf, RecordEvent, Settings } from "./event.ts";
 import type { SIDES } from "./event.ts";
 import { statedSurfactant } from "./statedSurfactant.ts";
@@ -27,6 +27,8 @@ export interface Treatment {
   readonly washed: ReadonlyMap<Side, AfterEvent>;
   readonly finished: ReadonlyMap<Side, AfterEvent>;
   readonly blots: readonly BlotEvent[];
+  /** Blotter tests that were withdrawn: they permit nothing, and what they warned of is not thereby gone. */
+  readonly withdrawnBlots: readonly BlotEvent[];
   readonly baths: readonly BathEvent[];
   readonly steps: readonly StepEvent[];
   /** Corrections made to earlier events. */
@@ -35,13 +37,13 @@ export interface Treatment {
 
 /**
  * Folds the events of a record, corrections applied. A repeated scan of a side supersedes the earlier one.
- * @param onUnfit As of `currentEvents`.
+ * @param onUnfit As of `foldEvents`.
  */
 export function treatmentOf(
   events: readonly RecordEvent[],
   onUnfit?: (unfit: UnfitCorrection) => void,
 ): Treatment {
-  const current = currentEvents(events, onUnfit);
+  const { current, withdrawn } = foldEvents(events, onUnfit);
   const opened = current[0] as EventOf<"opened">;
   const before = new Map<Side, ScanEvent>();
   const washed = new Map<Side, AfterEvent>();
@@ -50,8 +52,7 @@ export function treatmentOf(
   const baths: BathEvent[] = [];
   const steps: StepEvent[] = [];
   for (const event of current) {
-    const { id, at, inputs } = event;
-    const dated = { id, at, inputs, order: Number(id) };
+    const dated = datedOf(event);
     switch (event.kind) {
       case "before":
         before.set(event.settings.side, { ...dated, settings: event.settings });
@@ -81,7 +82,14 @@ export function treatmentOf(
     }
   }
   const amendments = events.filter(({ kind }) => kind === "amended").length;
-  return { opened, before, washed, finished, blots, baths, steps, amendments };
+  const withdrawnBlots = withdrawn.flatMap((event) =>
+    event.kind === "blot" ? [{ ...datedOf(event), settings: event.settings }] : [],
+  );
+  return { opened, before, washed, finished, blots, withdrawnBlots, baths, steps, amendments };
+}
+
+function datedOf({ id, at, inputs }: RecordEvent): Dated {
+  return { id, at, inputs, order: Number(id) };
 }
 
 /** The input of an event by its role; undefined where it has none. */

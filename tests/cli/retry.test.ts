@@ -114,6 +114,25 @@ describe("a retry is not a second bath", () => {
     expect((await advise(record)).baths).toBe(1);
   });
 
+  test("photos given in each other's place: the line to paste turns them round", async () => {
+    const mixed = join(folder, "mixed");
+    await callCli(["open", mixed]);
+    const dark = sample("jar-bath-3.jpg");
+    const { status, error } = await refusalOf([
+      ...["bath", mixed, "--kind", "wash", "--surfactant", "--minutes", "5", "--volume-ml", "500"],
+      ...["--spent", BLANK, "--blank", dark, ...STATION],
+    ]);
+    expect([status, error.code]).toEqual([4, "blank-darker"]);
+    expect(error.remedy).toContain(`--photo-for 000002 --spent ${dark} --blank ${BLANK}`);
+  });
+
+  test("a record opened without a jar says what to name before the first photo; one with a jar doesn't", async () => {
+    const hint = "No jar is named yet: before the first jar photo say which it is";
+    expect((await callCli(["open", join(folder, "no jar")])).stdout).toContain(hint);
+    const jar = ["--jar", "flat", "--inside-mm", "50", "--passes", "1"];
+    expect((await callCli(["open", join(folder, "with jar"), ...jar])).stdout).not.toContain(hint);
+  });
+
   test.each<[string, string[], string, string]>([
     [
       "no such bath",

@@ -7,6 +7,7 @@ import { pagePictures } from "../../src/report/pagePictures.ts";
 import { sharp } from "../../src/raster/sharp.ts";
 import { encodePng } from "../../src/picture/encodePng.ts";
 import { seededRandom } from "../../src/numeric/random.ts";
+import { comparisonSummary } from "../../src/report/comparisonPart.tsx";
 import { compareResult } from "../support/treatmentView.ts";
 
 test("figures: true minus, no signed zero, words where nothing was measured", () => {
@@ -72,4 +73,12 @@ test("pictures of many sides are reduced until they fit", async () => {
   expect(shownWidth).toBeLessThan(width);
   expect(shownWidth).toBeGreaterThan(200);
   expect(chromaSubsampling).toBe("4:4:4");
+});
+
+test("scans that may be the wrong way round are told of before anything that rests on them", () => {
+  const right = compareResult();
+  const first = "The scans may be the wrong way round: check which one is from before the washing.";
+  expect(comparisonSummary(right)).not.toContain(first);
+  const swapped = { ...right, warnings: [{ code: "order-swapped" as const, message: "Swapped?" }] };
+  expect(comparisonSummary(swapped).startsWith(first)).toBe(true);
 });

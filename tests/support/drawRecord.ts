@@ -204,10 +204,20 @@ export function drawRecord(random: Random): DrawnRecord {
     );
     if (!withPhoto) return;
     const refused = chance(0.02);
+    const reading = refused ? null : blotterReading(ink.colourant, within(SPOTS[seen]));
     kept.set(`${id}-blot`, {
-      reading: refused ? null : blotterReading(ink.colourant, within(SPOTS[seen])),
+      reading,
       refused: refused ? { ...REFUSED, code: "spots-not-found" } : null,
     });
+    // A photo that shows more than the word corrects it, as the command does.
+    const event = events[events.length - 1];
+    if (event.kind !== "blot" || word === null || reading === null) return;
+    const order: readonly Seen[] = ["fast", "doubtful", "bleeds"];
+    if (order.indexOf(reading.verdict) > order.indexOf(word))
+      events[events.length - 1] = {
+        ...event,
+        settings: { ...event.settings, result: reading.verdict },
+      };
   };
   const short = course === "weak-tests" ? 1 : 0;
   for (const ink of inks) {

@@ -1,5 +1,5 @@
 import type { RecordEvent } from "../../src/record/event.ts";
-import type { BlotterReading } from "../../src/blotter/measureBlotter.ts";
+import type { KeptBlot } from "../../src/record/gradeBlot.ts";
 import type { DrawnRecord } from "./drawRecord.ts";
 
 /** A record without one of the things that nobody had to say, photograph or test. */
@@ -29,22 +29,12 @@ const OPTIONAL: Readonly<Partial<Record<RecordEvent["kind"], readonly string[]>>
   ],
 };
 
-const SEVERITY = ["untested", "fast", "doubtful", "bleeds"] as const;
-
 /**
- * Every record that lacks exactly one optional condition, photo (pair, where spent and blank go together) or test of this one.
- * Left out are removals that take away the bad news itself where better news stays: a blotter that bled beside another that did not, the
- * photo of a spot worse than the word given for it. What was never seen nobody can warn of.
+ * Every record that lacks exactly one optional condition, photo (pair, where spent and blank go together), test or word of this one. A test is
+ * taken away as a record lets it be: by withdrawing it, whatever it had shown. A word that says worse than its photo can't be taken away
+ * (`amend` refuses it); it can only be corrected.
  */
 export function removalsOf({ events, kept }: DrawnRecord): readonly Removal[] {
-  const resultOf = (event: RecordEvent): (typeof SEVERITY)[number] => {
-    if (event.kind !== "blot") return "untested";
-    const photo = event.inputs.length > 0 ? readingOf(event, kept)?.verdict : undefined;
-    const both = [photo ?? "untested", event.settings.result ?? "untested"] as const;
-    return both[0] === "untested" || SEVERITY.indexOf(both[0]) < SEVERITY.indexOf(both[1])
-      ? both[1]
-      : both[0];
-  };
   const removals: Removal[] = [];
   const put = (event: RecordEvent, part: string, changed: RecordEvent | null): void => {
     removals.push({
@@ -71,20 +61,17 @@ export function removalsOf({ events, kept }: DrawnRecord): readonly Removal[] {
       put(event, "blank photo", without(event, "blank"));
     }
     if (event.kind === "blot") {
-      const { ink, result } = event.settings;
-      const own = resultOf(event);
-      const others = events.filter(
-        (other) => other !== event && other.kind === "blot" && other.settings.ink === ink,
-      );
-      const better = (other: RecordEvent): boolean =>
-        SEVERITY.indexOf(resultOf(other)) < SEVERITY.indexOf(own);
-      if (!others.some(better)) put(event, "test", null);
-      if (event.inputs.length > 0 && (result === null || result === own))
-        put(event, "photo", without(event, "photo"));
+      removals.push({
+        what: `blot ${event.id} test`,
+        kind: "blot test",
+        events: [...events, withdrawal(event, events.length + 1)],
+      });
+      if (event.inputs.length > 0) put(event, "photo", without(event, "photo"));
+      const seen = (kept.get(`${event.id}-blot`) as KeptBlot | undefined)?.reading?.verdict ?? null;
       if (
         event.inputs.length > 0 &&
-        result !== null &&
-        resultOf({ ...event, settings: { ...event.settings, result: null } }) === own
+        event.settings.result !== null &&
+        event.settings.result === seen
       )
         put(event, "word", { ...event, settings: { ...event.settings, result: null } });
     }
@@ -92,11 +79,15 @@ export function removalsOf({ events, kept }: DrawnRecord): readonly Removal[] {
   return removals;
 }
 
-function readingOf(
-  event: RecordEvent,
-  kept: ReadonlyMap<string, unknown>,
-): BlotterReading | undefined {
-  const found = kept.get(`${event.id}-blot`) as
-    { readonly reading: BlotterReading | null } | undefined;
-  return found?.reading ?? undefined;
+function withdrawal({ id, at }: RecordEvent, order: number): RecordEvent {
+  return {
+    schema: "lastrinse.event",
+    version: 1,
+    id: String(order).padStart(6, "0"),
+    kind: "amended",
+    at,
+    program: "test",
+    inputs: [],
+    settings: { event: id, why: null, withdrawn: true, changes: {} },
+  };
 }
