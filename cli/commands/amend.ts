@@ -100,7 +100,7 @@ Examples:
         const event = await recordEvent(record.folder, "amended", settings, []);
         return eventResult(
           event,
-          `It supersedes event ${target.id}, which stays as it was written.${testAnew}`,
+          `It supersedes event ${target.id}, which stays as it was written.${testAnew} For the advice that now holds: lastrinse advise ${shellWord(record.folder)}`,
         );
       },
     };

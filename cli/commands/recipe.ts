@@ -3,7 +3,7 @@ import { bathRecipe } from "../../src/chemistry/bathRecipe.ts";
 import type { Recipe } from "../../src/results/recipe.ts";
 import { runsJob, type SetExitStatus } from "../addCommon.ts";
 import type { CommonOptions } from "../context.ts";
-import { numberBetween } from "../parse.ts";
+import { numberBetween, statedCondition } from "../parse.ts";
 
 interface RecipeCommandOptions extends CommonOptions {
   readonly volumeMl: number;
@@ -28,14 +28,18 @@ Examples:
 export function recipeCommand(setExitStatus: SetExitStatus): Command {
   const command = new Command("recipe")
     .description("calcium, pH, surfactant, alkaline reserve and rinses of a dilute limewater bath")
-    .requiredOption("--volume-ml <mL>", "bath volume", numberBetween(0, 100_000))
+    .requiredOption("--volume-ml <mL>", "bath volume", statedCondition("volumeMl", "--volume-ml"))
     .option(
       "--limewater-share <percent>",
       "share of a stock saturated at 25 C",
       numberBetween(0, 100),
     )
-    .option("--ph <pH>", "the pH wanted instead: finds the share", numberBetween(0, 14))
-    .requiredOption("--temperature-c <C>", "temperature of the bath", numberBetween(0, 100))
+    .option("--ph <pH>", "the pH wanted instead: finds the share", statedCondition("ph", "--ph"))
+    .requiredOption(
+      "--temperature-c <C>",
+      "temperature of the bath",
+      statedCondition("temperatureC", "--temperature-c"),
+    )
     .option("--surfactant-drops <n>", "drops of neat non-ionic surfactant", numberBetween(0, 1000))
     .option("--drop-ml <mL>", "volume of one of your drops, weighed", numberBetween(0, 1))
     .option("--sheet-g <g>", "dry mass of the sheet", numberBetween(0, 10_000))

@@ -51,21 +51,16 @@ function whatHappened(event: RecordEvent): ComponentChildren {
 }
 
 function Amendment({ event }: { readonly event: EventOf<"amended"> }): VNode {
-  const { withdrawn, changes, why } = event.settings;
-  const target = event.settings.event;
+  const { event: target, withdrawn, changes, why } = event.settings;
+  const corrections = Object.entries(changes).map(
+    ([name, value]) => `${name} = ${typeof value === "string" ? value : JSON.stringify(value)}`,
+  );
+  // A correction may bring pictures alone, as `bath --photo-for` does.
+  const photos = event.inputs.length === 0 ? [] : ["its pictures (see files)"];
   return (
     <>
       {withdrawn ? `Event ${target} withdrawn` : `Event ${target} corrected: `}
-      {withdrawn ? null : (
-        <Written
-          text={Object.entries(changes)
-            .map(
-              ([name, value]) =>
-                `${name} = ${typeof value === "string" ? value : JSON.stringify(value)}`,
-            )
-            .join(", ")}
-        />
-      )}
+      {withdrawn ? null : <Written text={[...corrections, ...photos].join(", ")} />}
       {why === null ? null : (
         <>
           . Reason: <Written text={why} />

@@ -102,6 +102,11 @@ describe("a retry is not a second bath", () => {
     // The first file of that name is gone; it bears no figure any more.
     expect(warnings.filter(({ code }) => /^input-|^not-measured/.test(code))).toEqual([]);
     for (const [name, text] of before) expect(readFileSync(join(events, name), "utf8")).toBe(text);
+    const page = join(folder, "given-later");
+    expect((await callCli(["report", record, "--out", page])).status).toBe(0);
+    expect(readFileSync(join(page, "report.html"), "utf8")).toContain(
+      "Event 000003 corrected: its pictures (see files)",
+    );
   });
 
   test("a photo that was given to another bath too is told of", async () => {

@@ -30,7 +30,18 @@ describe("conditions that no bath can have", () => {
   const blot = ["blot", record, "--ink", "red", "--result", "fast"];
   const amend = ["amend", record, "2", "--set"];
   const MORE = "expected more than the 16 mL that the wet sheet itself holds, received";
+  const recipe = ["recipe", "--limewater-share", "5"];
   test.each<[string, string[], string]>([
+    [
+      "litres for millilitres in a recipe",
+      [...recipe, "--temperature-c", "25", "--volume-ml", "0.5"],
+      `For --volume-ml: ${MORE} 0.5: did you mean 500 mL (0.5 litres)?`,
+    ],
+    [
+      "degrees Fahrenheit in a recipe",
+      [...recipe, "--volume-ml", "500", "--temperature-c", "101"],
+      "For --temperature-c: expected a temperature from -10 to 100 C, received 101: did you mean 38.3 C (101 F)?",
+    ],
     [
       "litres for millilitres",
       [...bath, "--volume-ml", "0.5"],
