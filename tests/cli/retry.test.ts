@@ -105,7 +105,7 @@ describe("a retry is not a second bath", () => {
     const page = join(folder, "given-later");
     expect((await callCli(["report", record, "--out", page])).status).toBe(0);
     expect(readFileSync(join(page, "report.html"), "utf8")).toContain(
-      "Event 000003 corrected: its pictures (see files)",
+      'Event 000003 corrected: <bdi class="written">its pictures (see files)</bdi>',
     );
   });
 
