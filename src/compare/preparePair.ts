@@ -2,12 +2,9 @@ import { outlineOfMask } from "../grid/outlineOfMask.ts";
 import type { CompareRequest } from "./compareRequest.ts";
 import { setImmediate } from "node:timers/promises";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
-import { planesToLab } from "../calibrate/planesToLab.ts";
 import { prepareFloor } from "../calibrate/prepareFloor.ts";
 import { boxRadius, LOW_PASS_MM, lowPass } from "../grid/lowPass.ts";
 import type { Progress } from "../progress.ts";
-import { findRegions } from "../regions/findRegions.ts";
-import { sheetView } from "../regions/sheetView.ts";
 import { evenBothLights } from "./evenBothLights.ts";
 import type { Frame } from "./openFrame.ts";
 import { pictureOfPlanes } from "../picture/pictureOfPlanes.ts";
@@ -15,7 +12,8 @@ import { MM_PER_INCH } from "../numeric/units.ts";
 import { DEFAULT_SEED } from "../register/registerSheets.ts";
 import { reducedFrame } from "./reducedFrame.ts";
 import { registerFrames, sheetPair } from "./registerFrames.ts";
-import { scaleOfPair } from "./scaleOfPair.ts";
+import { prepareScan } from "./prepareScan.ts";
+import { scaleOfPair, scaleSource } from "./scaleOfPair.ts";
 
 /**
  * Calibrates both frames, finds the inks of the first, lays the second over it and evens the light of both.
@@ -30,8 +28,8 @@ export async function preparePair(
 ) {
   const { card, strict = false, seed = DEFAULT_SEED } = request;
   const scale = scaleOfPair(
-    scaleSource(before, request, request.before.cardScan),
-    scaleSource(after, request, request.after.cardScan),
+    scaleSource(before, request.dpi, request.before.cardScan),
+    scaleSource(after, request.dpi, request.after.cardScan),
     card,
     strict,
   );
@@ -44,25 +42,19 @@ export async function preparePair(
   const floor = prepareFloor(frames, card, choice, { seed });
 
   progress.report("finding the sheet", 0.3);
-  const beforePlanes = reducedFrame(before, corrections[0], scale.before);
-  const mmPerCell = (beforePlanes.stepX * MM_PER_INCH) / scale.before;
-  const [L, a, b] = planesToLab(beforePlanes, corrections[0]);
-  const { width, height, stepX, stepY } = beforePlanes;
-  const view = sheetView(
-    { width, height, stepX, stepY, mmPerCell, L, a, b },
-    before.cardOutline === null ? [] : [before.cardOutline],
-  );
+  const {
+    planes: beforePlanes,
+    mmPerCell,
+    view,
+    findInks,
+  } = prepareScan(before, corrections[0], scale.before, request);
 
   progress.report("finding the inks, laying the after scan over the before scan", 0.4);
   // The registration mostly works in other threads: meanwhile the inks are found, the after frame is reduced and the light
   // evened here.
   const inksAndLight = async () => {
     await setImmediate();
-    const regions = findRegions(view, {
-      ...(request.detail === undefined ? {} : { detail: request.detail }),
-      ...(request.inks === undefined ? {} : { corrections: request.inks }),
-      ...(request.paper === undefined ? {} : { paper: request.paper }),
-    });
+    const regions = findInks();
     await setImmediate();
     const afterPlanes = reducedFrame(after, corrections[1], scale.after);
     await setImmediate();
@@ -76,7 +68,11 @@ export async function preparePair(
     // Nothing reads full pixels from here on.
     before.pixels.release();
     after.pixels.release();
-    const pictureBefore = pictureOfPlanes(beforePlanes, corrections[0], scale.before / stepX);
+    const pictureBefore = pictureOfPlanes(
+      beforePlanes,
+      corrections[0],
+      scale.before / beforePlanes.stepX,
+    );
     // A failure is met where the picture is used.
     pictureBefore.catch(() => undefined);
     await setImmediate();
@@ -115,16 +111,4 @@ export async function preparePair(
 async function bothOf<A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, B]> {
   await Promise.allSettled([first, second]);
   return [await first, await second];
-}
-
-function scaleSource(frame: Frame, request: CompareRequest, cardScan: string | undefined) {
-  const { file, widthPixels, heightPixels } = frame.info;
-  return {
-    file,
-    widthPixels,
-    heightPixels,
-    dpi: request.dpi ?? frame.info.dpi,
-    placed: frame.placed,
-    cardAlone: cardScan !== undefined,
-  };
 }

@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import type { Card, PlacedCard } from "../card/card.ts";
 import { MM_PER_INCH } from "../numeric/units.ts";
 import { LastrinseError, type Warning } from "../errors.ts";
+import type { Frame } from "./openFrame.ts";
 
 export interface ScaleSource {
   readonly file: string;
@@ -12,6 +13,23 @@ export interface ScaleSource {
   readonly placed: PlacedCard;
   /** The card lies in a scan of its own, whose scale may be another. */
   readonly cardAlone: boolean;
+}
+
+/** What tells the scale of a frame. */
+export function scaleSource(
+  { info, placed }: Frame,
+  dpi: number | undefined,
+  cardScan: string | undefined,
+): ScaleSource {
+  const { file, widthPixels, heightPixels } = info;
+  return {
+    file,
+    widthPixels,
+    heightPixels,
+    dpi: dpi ?? info.dpi,
+    placed,
+    cardAlone: cardScan !== undefined,
+  };
 }
 
 export interface PairScale {

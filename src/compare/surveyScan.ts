@@ -2,24 +2,20 @@ import type { SideRequest } from "./compareRequest.ts";
 import { chooseCorrection } from "../calibrate/chooseCorrection.ts";
 import type { Correction } from "../calibrate/correction.ts";
 import { labOfMean } from "../calibrate/labOfMean.ts";
-import { planesToLab } from "../calibrate/planesToLab.ts";
 import type { Card } from "../card/card.ts";
 import { cellsByLabel } from "../grid/cellsByLabel.ts";
 import { meanOverCells } from "../grid/meanOverCells.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import type { Planes } from "../grid/planes.ts";
-import { findRegions } from "../regions/findRegions.ts";
-import { sheetView } from "../regions/sheetView.ts";
 import type { InkCorrections } from "../regions/inkCorrections.ts";
 import type { KnownPaper } from "../regions/knownPaper.ts";
 import type { SoughtPaper } from "../regions/seekPaper.ts";
 import { PAPER_LABEL, type RegionMap } from "../regions/regionMap.ts";
-import { MM_PER_INCH } from "../numeric/units.ts";
-import { reducedFrame } from "./reducedFrame.ts";
 import { paperWarnings } from "./paperWarnings.ts";
 import { type Frame, openFrame } from "./openFrame.ts";
-import { scaleOfPair } from "./scaleOfPair.ts";
+import { prepareScan } from "./prepareScan.ts";
+import { scaleOfPair, scaleSource } from "./scaleOfPair.ts";
 
 /** One ink as the before scan shows it. */
 export interface SurveyedInk {
@@ -67,31 +63,12 @@ export async function surveyScan(request: SurveyRequest): Promise<ScanSurvey> {
 
 function surveyFrame(frame: Frame, request: SurveyRequest): ScanSurvey {
   const { card, strict = false } = request;
-  const { file, widthPixels, heightPixels } = frame.info;
-  const source = {
-    file,
-    widthPixels,
-    heightPixels,
-    dpi: request.dpi ?? frame.info.dpi,
-    placed: frame.placed,
-    cardAlone: request.cardScan !== undefined,
-  };
+  const source = scaleSource(frame, request.dpi, request.cardScan);
   const scale = scaleOfPair(source, source, card, strict);
   const choice = chooseCorrection([{ samples: frame.samples }], card);
   const { correction } = choice.frames[0];
-  const planes = reducedFrame(frame, correction, scale.before);
-  const { width, height, stepX, stepY } = planes;
-  const [L, a, b] = planesToLab(planes, correction);
-  const regions = findRegions(
-    sheetView(
-      { width, height, stepX, stepY, mmPerCell: (stepX * MM_PER_INCH) / scale.before, L, a, b },
-      frame.cardOutline === null ? [] : [frame.cardOutline],
-    ),
-    {
-      ...(request.inks === undefined ? {} : { corrections: request.inks }),
-      ...(request.paper === undefined ? {} : { paper: request.paper }),
-    },
-  );
+  const { planes, findInks } = prepareScan(frame, correction, scale.before, request);
+  const regions = findInks();
   const cells = cellsByLabel(regions.cores, regions.sheet.mask);
   const labOf = (label: number): Triple | null => {
     const own = cells.get(label);
@@ -109,7 +86,7 @@ function surveyFrame(frame: Frame, request: SurveyRequest): ScanSurvey {
     regions,
     planes,
     correction,
-    dpi: scale.before / stepX,
+    dpi: scale.before / planes.stepX,
     warnings: [
       ...frame.warnings,
       ...scale.warnings.slice(0, 1),
