@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { mkdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { z } from "zod";
+import type { z } from "zod";
 import { replaceFile } from "../files/replaceFile.ts";
 
 /** Results kept beside the events so that a command at the tray need not measure again. All of it can be rebuilt. */
@@ -10,16 +10,11 @@ export interface DerivedStore {
    * The value kept under a name, if it was made from the same sources; else computed and kept.
    * @param name File name without its ending.
    * @param sources Everything the value depends on: settings, hashes of inputs, the program's version.
-   * @param schema What a kept value must be, or it is made anew; left out, any is taken.
+   * @param schema What a kept value must be, or it is made anew.
    * @returns The value after a round trip through JSON, also when it was just computed. NaN and the infinities come back as
    *   they were: a figure that could not be measured must not turn into null, which counts as 0 in a sum.
    */
-  keep<T>(
-    name: string,
-    sources: unknown,
-    compute: () => Promise<T>,
-    schema?: z.ZodType,
-  ): Promise<T>;
+  keep<T>(name: string, sources: unknown, compute: () => Promise<T>, schema: z.ZodType): Promise<T>;
   /** The same for bytes, such as pictures. */
   keepBytes(
     name: string,
@@ -97,7 +92,7 @@ export function derivedStore(record: string): DerivedStore {
       name: string,
       sources: unknown,
       compute: () => Promise<T>,
-      schema: z.ZodType = z.unknown(),
+      schema: z.ZodType,
     ) => {
       const made = async () => toText(await compute());
       const fits = (text: string) => schema.safeParse(fromText(text)).success;

@@ -4,6 +4,7 @@ import type { Blot } from "../bath/palette.ts";
 import type { BlotterReading } from "../blotter/measureBlotter.ts";
 import { cardHash, cardOf, cardSource } from "./cardOf.ts";
 import { measureBlotterFile } from "../blotter/measureBlotterFile.ts";
+import { keptBlot } from "./keptForms.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type RefusedPhoto, refusedPhoto } from "./readBath.ts";
 import type { GradedBlot } from "./testsByInk.ts";
@@ -34,17 +35,22 @@ export async function gradeBlot(record: OpenRecord, event: BlotEvent): Promise<K
   const sources = [record.program, photo.sha256, cardName, reference, spotBox, controlBox];
   let gone = false;
   const kept = await record.store
-    .keep(`${event.id}-blot`, sources, async () => {
-      try {
-        const file = await unchangedInput(record.folder, photo);
-        const card = await loadCard((await cardOf(record.folder, event)) ?? DEFAULT_CARD_NAME);
-        const boxes = spotBox === null || controlBox === null ? null : { spotBox, controlBox };
-        const reading = await measureBlotterFile(file, card, boxes);
-        return { reading, refused: null };
-      } catch (error) {
-        return refusedPhoto(error, 4);
-      }
-    })
+    .keep(
+      `${event.id}-blot`,
+      sources,
+      async () => {
+        try {
+          const file = await unchangedInput(record.folder, photo);
+          const card = await loadCard((await cardOf(record.folder, event)) ?? DEFAULT_CARD_NAME);
+          const boxes = spotBox === null || controlBox === null ? null : { spotBox, controlBox };
+          const reading = await measureBlotterFile(file, card, boxes);
+          return { reading, refused: null };
+        } catch (error) {
+          return refusedPhoto(error, 4);
+        }
+      },
+      keptBlot,
+    )
     .catch((error: unknown) => {
       gone = true;
       return refusedPhoto(error);

@@ -5,6 +5,7 @@ import { readStation } from "../jar/place/readStation.ts";
 import type { JarShape, Station } from "../jar/place/station.ts";
 import { cardOf, cardSource } from "./cardOf.ts";
 import type { RefusedPhoto } from "../results/refusedPhoto.ts";
+import { keptJar } from "./keptForms.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type BathEvent, inputOf } from "./treatment.ts";
 import { TURBIDITY_PHOTO } from "./turbidityPhotos.ts";
@@ -79,23 +80,28 @@ export async function readBath(record: OpenRecord, bath: BathEvent): Promise<Kep
     [jar, insideMm, passes],
   ];
   return store
-    .keep(`${bath.id}-jar`, sources, async () => {
-      try {
-        const seriesInput = inputOf(bath, "turbidity-series");
-        for (const input of bath.inputs)
-          if (input.role === TURBIDITY_PHOTO) await unchangedInput(folder, input);
-        const { readings, warnings } = await measureJarFiles({
-          spent: [await unchangedInput(folder, spent)],
-          blank: await unchangedInput(folder, blank),
-          geometry: await geometryOf(record, bath),
-          card: await cardOf(folder, bath),
-          turbiditySeries:
-            seriesInput === undefined ? undefined : await unchangedInput(folder, seriesInput),
-        });
-        return { reading: readings[0], refused: null, warnings };
-      } catch (error) {
-        return { ...refusedPhoto(error, 4), warnings: [] };
-      }
-    })
+    .keep(
+      `${bath.id}-jar`,
+      sources,
+      async () => {
+        try {
+          const seriesInput = inputOf(bath, "turbidity-series");
+          for (const input of bath.inputs)
+            if (input.role === TURBIDITY_PHOTO) await unchangedInput(folder, input);
+          const { readings, warnings } = await measureJarFiles({
+            spent: [await unchangedInput(folder, spent)],
+            blank: await unchangedInput(folder, blank),
+            geometry: await geometryOf(record, bath),
+            card: await cardOf(folder, bath),
+            turbiditySeries:
+              seriesInput === undefined ? undefined : await unchangedInput(folder, seriesInput),
+          });
+          return { reading: readings[0], refused: null, warnings };
+        } catch (error) {
+          return { ...refusedPhoto(error, 4), warnings: [] };
+        }
+      },
+      keptJar,
+    )
     .catch((error: unknown) => ({ ...refusedPhoto(error), warnings: [] }));
 }

@@ -10,6 +10,7 @@ import { type SurveyedInk, surveyScan } from "../compare/surveyScan.ts";
 import type { Triple } from "../numeric/triple.ts";
 import type { Warning } from "../errors.ts";
 import { cardOf, cardSource } from "./cardOf.ts";
+import { keptSurvey } from "./keptForms.ts";
 import { type OpenRecord, unchangedInput } from "./openRecord.ts";
 import { type AfterEvent, inputOf, type ScanEvent } from "./treatment.ts";
 
@@ -83,7 +84,7 @@ export async function surveyOf(
 ): Promise<KeptSurvey> {
   const name = `${event.id}-survey`;
   const sources = await scanSources(event, program);
-  return store.keep(name, sources, async () => {
+  const measure = async (): Promise<KeptSurvey> => {
     const { inks: corrections, paper } = await knownPrint(folder, event);
     const survey = await surveyScan({
       ...(await sideRequest(folder, event)),
@@ -106,5 +107,6 @@ export async function surveyOf(
     );
     const { paperLab, inks, warnings } = survey;
     return { paperLab, inks, warnings };
-  });
+  };
+  return store.keep(name, sources, measure, keptSurvey);
 }

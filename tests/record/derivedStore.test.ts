@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { z } from "zod";
 import { derivedStore } from "../../src/record/derivedStore.ts";
 import { temporaryFolder } from "../support/temporaryFolder.ts";
 
@@ -11,10 +12,15 @@ test("what could not be measured is NaN when it is computed and when it is read 
   const figures = { absorbance: [0.25, NaN, -Infinity], fnu: null, nested: { sigma: Infinity } };
   let computed = 0;
   const kept = () =>
-    store.keep("000002-jar", ["sources"], () => {
-      computed++;
-      return Promise.resolve(figures);
-    });
+    store.keep(
+      "000002-jar",
+      ["sources"],
+      () => {
+        computed++;
+        return Promise.resolve(figures);
+      },
+      z.unknown(),
+    );
   expect(await kept()).toEqual(figures);
   expect(await kept()).toEqual(figures);
   expect(computed).toBe(1);
@@ -25,7 +31,7 @@ test("other sources, a damaged file or one of an older form are made anew", asyn
   const record = join(folder, "anew");
   const store = derivedStore(record);
   const value = (sources: unknown, answer: number) =>
-    store.keep("x", sources, () => Promise.resolve(answer));
+    store.keep("x", sources, () => Promise.resolve(answer), z.number());
   expect(await value(["a"], 1)).toBe(1);
   expect(await value(["a"], 2)).toBe(1);
   expect(await value(["b"], 3)).toBe(3);
