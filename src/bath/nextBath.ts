@@ -35,6 +35,14 @@ const NEGLIGIBLE = 20;
 /** Bins of ln(next bath). */
 const BINS = 1200;
 const BIN_WIDTH = 0.01;
+/** Step of ln(amplitude), in bins of its own and of the table. */
+const STEP = (2 * Math.log(AMPLITUDE_SPAN)) / (AMPLITUDES - 1);
+const BINS_PER_STEP = STEP / BIN_WIDTH;
+const TABLE_STEP = STEP / FINE;
+/** ln of the least share told apart. */
+const LOWEST_LOG_SHARE = -14;
+const TABLE_LENGTH = Math.ceil((-LOWEST_LOG_SHARE + 4) / TABLE_STEP) + AMPLITUDES * FINE;
+const ROW_LENGTH = Math.ceil(TABLE_LENGTH / FINE);
 
 /**
  * Amount of the next bath, by a grid posterior over the washout model
@@ -50,62 +58,92 @@ export function nextBath(baths: readonly BathAmount[]): NextBath {
     throw new RangeError("Expected at least one bath, each with a finite amount.");
   const largest = Math.max(...m, BATH_ERROR_PER_CM);
   const firstLogA = Math.log(largest / AMPLITUDE_SPAN);
-  const step = (2 * Math.log(AMPLITUDE_SPAN)) / (AMPLITUDES - 1);
-
-  // Likelihood of each bath against ln(predicted amount), finely tabulated: shares below 1 only move along the table.
-  const lowestLogShare = -14;
-  const tableStart = firstLogA + lowestLogShare;
-  const tableStep = step / FINE;
-  const tableLength = Math.ceil((-lowestLogShare + 4) / tableStep) + AMPLITUDES * FINE;
-  const tables = m.map((seen) => {
-    const table = new Float64Array(tableLength);
-    for (let k = 0; k < tableLength; k++) {
-      const predicted = Math.exp(tableStart + k * tableStep);
-      const sd = Math.hypot(BATH_ERROR_RELATIVE * predicted, BATH_ERROR_PER_CM);
-      const z = (seen - predicted) / sd;
-      table[k] = -0.5 * z * z - Math.log(sd);
-    }
-    return table;
-  });
-  const windows = tables.map((table) => {
-    const best = table.reduce((a, b) => Math.max(a, b));
-    const first = table.findIndex((value) => value > best - NEGLIGIBLE);
-    const last = table.findLastIndex((value) => value > best - NEGLIGIBLE);
-    // From here on likelihoods, so that the long loop multiplies instead of taking exponentials.
-    for (let k = 0; k < table.length; k++) table[k] = Math.exp(table[k] - best);
-    return { first, last };
-  });
-
-  const n = m.length;
-  const histogram = new Float64Array(BINS);
   const firstBin = firstLogA + 2 * Math.log(AMPLITUDE_SPAN) - BINS * BIN_WIDTH;
-  const binsPerStep = step / BIN_WIDTH;
-  const offsets = new Int32Array(n);
-  for (const { prior, logShares } of shapesOf(baths)) {
-    let firstA = 0;
-    let lastA = AMPLITUDES - 1;
-    for (let i = 0; i < n; i++) {
-      const { first, last } = windows[i];
-      const share = Math.max(logShares[i], lowestLogShare) - lowestLogShare;
-      const offset = Math.round(share / tableStep);
-      offsets[i] = offset;
-      firstA = Math.max(firstA, Math.ceil((first - offset) / FINE));
-      lastA = Math.min(lastA, Math.floor((last - offset) / FINE));
-    }
-    const nextStart = (firstLogA + logShares[n] - firstBin) / BIN_WIDTH;
-    for (let a = firstA; a <= lastA; a++) {
-      let weight = prior;
-      for (let i = 0; i < n; i++) weight *= tables[i][offsets[i] + a * FINE];
-      const bin = Math.floor(nextStart + a * binsPerStep);
-      histogram[Math.min(BINS - 1, Math.max(0, bin))] += weight;
-    }
-  }
+  const likelihoods = m.map((seen) => likelihoodOf(seen, firstLogA));
+  const histogram = new Float64Array(BINS);
+  for (const shape of shapesOf(baths)) addShape(histogram, likelihoods, shape, firstLogA, firstBin);
   const scattered = scatter(histogram);
   return {
     low: quantileOf(scattered, 0.05, firstBin),
     mid: quantileOf(scattered, 0.5, firstBin),
     high: quantileOf(scattered, 0.95, firstBin),
   };
+}
+
+/** Likelihood of one bath against ln(predicted amount), finely tabulated: shares below 1 only move along the table. */
+interface Likelihood {
+  /** First and last entry that are not negligible. */
+  readonly first: number;
+  readonly last: number;
+  /** Entry k stands at row k mod FINE, so that what neighbouring amplitudes ask for lies side by side. */
+  readonly rows: Float64Array;
+}
+
+function likelihoodOf(seen: number, firstLogA: number): Likelihood {
+  const tableStart = firstLogA + LOWEST_LOG_SHARE;
+  const table = new Float64Array(TABLE_LENGTH);
+  for (let k = 0; k < TABLE_LENGTH; k++) {
+    const predicted = Math.exp(tableStart + k * TABLE_STEP);
+    const sd = Math.hypot(BATH_ERROR_RELATIVE * predicted, BATH_ERROR_PER_CM);
+    const z = (seen - predicted) / sd;
+    table[k] = -0.5 * z * z - Math.log(sd);
+  }
+  const best = table.reduce((a, b) => Math.max(a, b));
+  const first = table.findIndex((value) => value > best - NEGLIGIBLE);
+  const last = table.findLastIndex((value) => value > best - NEGLIGIBLE);
+  // Likelihoods, so that the long loop multiplies instead of taking exponentials.
+  const rows = new Float64Array(FINE * ROW_LENGTH);
+  for (let k = first; k <= last; k++)
+    rows[(k % FINE) * ROW_LENGTH + Math.floor(k / FINE)] = Math.exp(table[k] - best);
+  return { first, last, rows };
+}
+
+const weights = new Float64Array(AMPLITUDES);
+
+/** Adds what one washout curve foretells, over all amplitudes, to the histogram. The longest loop: kept small for the compiler. */
+function addShape(
+  histogram: Float64Array,
+  likelihoods: readonly Likelihood[],
+  { prior, logShares }: Shape,
+  firstLogA: number,
+  firstBin: number,
+): void {
+  const n = likelihoods.length;
+  let firstA = 0;
+  let lastA = AMPLITUDES - 1;
+  for (let i = 0; i < n; i++) {
+    const offset = offsetOf(logShares[i]);
+    firstA = Math.max(firstA, Math.ceil((likelihoods[i].first - offset) / FINE));
+    lastA = Math.min(lastA, Math.floor((likelihoods[i].last - offset) / FINE));
+  }
+  if (firstA > lastA) return;
+  weights.fill(prior, firstA, lastA + 1);
+  for (let i = 0; i < n; i++) {
+    const offset = offsetOf(logShares[i]);
+    const start = (offset % FINE) * ROW_LENGTH + Math.floor(offset / FINE);
+    multiply(weights, likelihoods[i].rows, start, firstA, lastA);
+  }
+  const nextStart = (firstLogA + logShares[n] - firstBin) / BIN_WIDTH;
+  for (let a = firstA; a <= lastA; a++) {
+    const bin = Math.floor(nextStart + a * BINS_PER_STEP);
+    histogram[Math.min(BINS - 1, Math.max(0, bin))] += weights[a];
+  }
+}
+
+/** Where a share begins in the table. */
+function offsetOf(logShare: number): number {
+  return Math.round((Math.max(logShare, LOWEST_LOG_SHARE) - LOWEST_LOG_SHARE) / TABLE_STEP);
+}
+
+/** Weights of the amplitudes from `first` to `last` times the likelihoods that stand from `start` on, in place. */
+function multiply(
+  weights: Float64Array,
+  row: Float64Array,
+  start: number,
+  first: number,
+  last: number,
+): void {
+  for (let a = first; a <= last; a++) weights[a] *= row[start + a];
 }
 
 interface Shape {

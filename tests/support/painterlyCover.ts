@@ -89,12 +89,7 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
   };
   const white = softBands(paper);
   const bed = softBands([62, 0, 0]);
-  const primaries = Array.from({ length: 16 }, (_, which) =>
-    [0, 1, 2].map(
-      (c) =>
-        SOLIDS.reduce((T, ink, k) => T * (((which >> k) & 1) === 1 ? ink[c] : 1), 1) ** (1 / N),
-    ),
-  );
+  const solids = SOLIDS.map((ink) => ink.map((T) => T ** (1 / N)));
   const toning = 0.03 * random.uniform();
   const grain = field(random, 1.1);
   const turns = ANGLES.map((degrees) => {
@@ -118,7 +113,6 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
   let sheet = 0;
   const light = [0, 0, 0];
   const sums = new Float64Array(3);
-  const shares = new Float64Array(16);
   for (let row = 0; row < height; row++)
     for (let column = 0; column < width; column++) {
       const i = row * width + column;
@@ -138,20 +132,12 @@ export function painterlyCover(options: PainterlyOptions): PainterlyCover {
           for (let s = 0; s < SUB * SUB; s++) {
             const u = x + (((s % SUB) + 0.5) / SUB - 0.5) * CELL_MM;
             const v = y + ((Math.floor(s / SUB) + 0.5) / SUB - 0.5) * CELL_MM;
-            sums.fill(0);
-            shares.fill(0);
-            shares[0] = 1;
+            // Overprints transmit as the product of their inks, so Demichel's sum over all of them is a product as well.
+            sums.fill(1);
             for (let k = 0; k < 4; k++) {
               const cover = dot(k, u, v, tones[k]);
-              if (cover > 0)
-                for (let which = (1 << k) - 1; which >= 0; which--) {
-                  shares[which | (1 << k)] = shares[which] * cover;
-                  shares[which] *= 1 - cover;
-                }
+              for (let c = 0; c < 3; c++) sums[c] *= 1 - cover * (1 - solids[k][c]);
             }
-            for (let which = 0; which < 16; which++)
-              if (shares[which] > 0)
-                for (let c = 0; c < 3; c++) sums[c] += shares[which] * primaries[which][c];
             for (let c = 0; c < 3; c++)
               light[c] += (white[c] * (ground - (c === 2 ? brown : 0)) * sums[c] ** N) / SUB ** 2;
           }
